@@ -1,0 +1,178 @@
+import { z } from 'zod';
+import { Change } from '../../review/entities.ts';
+import { ClipFrames, ClipSummary, FileEntry, Preferences, ReportFile, ReviewSummary } from './shapes.ts';
+
+const none = z.strictObject({});
+const Id = z.string().min(1).max(80);
+
+/** Where the bytes of a file come from: a path (desktop, host's file list) or a finished upload (loopback). */
+export const FileSource = z.union([
+  z.strictObject({ path: z.string().min(1).max(4096) }),
+  z.strictObject({ uploadId: Id }),
+]);
+export type FileSource = z.infer<typeof FileSource>;
+
+export const ActResult = z.object({
+  /** Number of the act in the review's log. */
+  act: z.int(),
+  canUndo: z.string().nullable(),
+  canRedo: z.string().nullable(),
+});
+
+/** Calls: asked once, answered once. Arguments and results are checked on both sides. */
+export const calls = {
+  'library.about': {
+    args: none,
+    result: z.object({
+      folder: z.string(),
+      version: z.string(),
+      demo: z.boolean(),
+      ffmpeg: z.string(),
+      shell: z.string(),
+    }),
+  },
+  'preferences.get': { args: none, result: Preferences },
+  'preferences.set': { args: z.strictObject({ preferences: Preferences }), result: Preferences },
+  /** A new review. `obstacles` makes a counted course; clips become its footage. */
+  'review.create': {
+    args: z.strictObject({
+      title: z.string().min(1).max(200),
+      dog: z.string().max(80).default(''),
+      handler: z.string().max(80).default(''),
+      obstacles: z.int().min(0).max(200).default(0),
+      clipIds: z.array(Id).max(40).default([]),
+    }),
+    result: z.object({ reviewId: z.string() }),
+  },
+  /** One act: all changes or none, one entry of the log, one step of undo. The label is what undo names. */
+  'review.apply': {
+    args: z.strictObject({
+      reviewId: Id,
+      /** Made by the caller, so that a repeat after a lost answer is not done twice. */
+      actId: Id,
+      label: z.string().min(1).max(120),
+      changes: z.array(Change).min(1).max(20_000),
+    }),
+    result: ActResult,
+  },
+  'review.undo': { args: z.strictObject({ reviewId: Id }), result: ActResult },
+  'review.redo': { args: z.strictObject({ reviewId: Id }), result: ActResult },
+  /** Removes a review from the list; its acts stay in the log. `review.restore` brings it back. */
+  'review.remove': { args: z.strictObject({ reviewId: Id }), result: none },
+  'review.restore': { args: z.strictObject({ reviewId: Id }), result: none },
+  /** The review as one JSON document (text), footage facts included. */
+  'review.document': { args: z.strictObject({ reviewId: Id }), result: z.object({ json: z.string() }) },
+  'clip.frames': { args: z.strictObject({ clipId: Id }), result: ClipFrames },
+  /** Gives a missing clip its file back. Refused unless the content is the same. */
+  'clip.relink': { args: z.strictObject({ clipId: Id, source: FileSource }), result: ClipSummary },
+  'files.roots': { args: none, result: z.object({ folders: z.array(FileEntry) }) },
+  'files.list': {
+    args: z.strictObject({ folder: z.string().max(4096) }),
+    result: z.object({ entries: z.array(FileEntry) }),
+  },
+  /** Keeps a picture of the judge's map (PNG, JPEG, WebP) by content; returns its id and its media id. */
+  'picture.keep': {
+    args: z.strictObject({ source: FileSource }),
+    result: z.object({
+      pictureId: z.string(),
+      name: z.string(),
+      width: z.int(),
+      height: z.int(),
+      mediaId: z.string(),
+    }),
+  },
+  'picture.media': { args: z.strictObject({ pictureId: Id }), result: z.object({ mediaId: z.string() }) },
+  'job.cancel': { args: z.strictObject({ jobId: Id }), result: none },
+  /** Opens an upload; the bytes then travel on the upload stream. */
+  'upload.begin': {
+    args: z.strictObject({
+      name: z.string().min(1).max(255),
+      bytes: z
+        .int()
+        .min(0)
+        .max(2 ** 40),
+    }),
+    result: z.object({ uploadId: z.string() }),
+  },
+} as const;
+
+export type CallName = keyof typeof calls;
+export type CallArgs<N extends CallName> = z.input<(typeof calls)[N]['args']>;
+export type CallResult<N extends CallName> = z.output<(typeof calls)[N]['result']>;
+
+/** Jobs: long work with an id, progress and cancel. They run on in the host when a window goes away. */
+export const jobs = {
+  /** Reads a video: facts, every frame's time, content hash. The original is never touched. */
+  'clip.import': { args: z.strictObject({ source: FileSource }), result: z.object({ clip: ClipSummary }) },
+  'clip.workingCopy': { args: z.strictObject({ clipId: Id }), result: z.object({ clip: ClipSummary }) },
+  /** Takes in a review file; footage is found beside it by content, or stays missing until it is linked. */
+  'review.import': {
+    args: z.strictObject({ source: FileSource }),
+    result: z.object({ reviewId: z.string() }),
+  },
+  /** Writes the coaching report as one HTML file into the library's reports folder. */
+  'report.write': { args: z.strictObject({ reviewId: Id }), result: ReportFile },
+} as const;
+
+export type JobName = keyof typeof jobs;
+export type JobArgs<N extends JobName> = z.input<(typeof jobs)[N]['args']>;
+export type JobResult<N extends JobName> = z.output<(typeof jobs)[N]['result']>;
+
+/** What one can subscribe to. Every message carries a number; a gap means: ask again from the start. */
+export const topics = {
+  /** Summaries of all reviews and clips; each event is the whole list (it is small). */
+  library: {
+    args: none,
+    event: z.object({ reviews: z.array(ReviewSummary), clips: z.array(ClipSummary) }),
+  },
+  /** First the whole review, then every act, whoever made it. */
+  review: {
+    args: z.strictObject({ reviewId: Id }),
+    event: z.discriminatedUnion('type', [
+      z.object({
+        type: z.literal('whole'),
+        /** A ReviewState; checked entity by entity when it was stored. */
+        state: z.custom<import('../../review/entities.ts').ReviewState>(
+          (v) => typeof v === 'object' && v !== null,
+        ),
+        act: z.int(),
+        canUndo: z.string().nullable(),
+        canRedo: z.string().nullable(),
+      }),
+      z.object({
+        type: z.literal('act'),
+        act: z.int(),
+        actId: z.string(),
+        label: z.string(),
+        changes: z.array(Change),
+        canUndo: z.string().nullable(),
+        canRedo: z.string().nullable(),
+      }),
+    ]),
+  },
+  /** Jobs at work and just ended; each event is the whole list. */
+  jobs: {
+    args: none,
+    event: z.object({
+      jobs: z.array(
+        z.object({
+          id: z.string(),
+          name: z.string(),
+          /** What it works on, for the reader: a file or review name. */
+          about: z.string(),
+          done: z.number(),
+          /** null where the length is not known. */
+          total: z.number().nullable(),
+          state: z.enum(['waiting', 'running', 'done', 'failed', 'cancelled']),
+          trouble: z.object({ code: z.string(), message: z.string() }).nullable(),
+          result: z.unknown(),
+        }),
+      ),
+    }),
+  },
+} as const;
+
+export type TopicName = keyof typeof topics;
+export type TopicArgs<N extends TopicName> = z.input<(typeof topics)[N]['args']>;
+export type TopicEvent<N extends TopicName> = z.output<(typeof topics)[N]['event']>;
+export type JobReport = TopicEvent<'jobs'>['jobs'][number];

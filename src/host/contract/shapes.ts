@@ -1,0 +1,105 @@
+import { z } from 'zod';
+import { runKinds } from '../../review/document.ts';
+
+/** What the library shows about a review. */
+export const ReviewSummary = z.object({
+  id: z.string(),
+  title: z.string(),
+  dog: z.string(),
+  handler: z.string(),
+  day: z.string(),
+  runKind: z.enum(runKinds),
+  obstacles: z.int(),
+  marks: z.int(),
+  /** Clips used, by id. */
+  clipIds: z.array(z.string()),
+  /** Number of the last act in this review: grows with every change. */
+  lastAct: z.int(),
+});
+export type ReviewSummary = z.infer<typeof ReviewSummary>;
+
+/**
+ * How a clip can be shown. `ready`: the window can decode the original. `workingCopy`: it needs a working copy,
+ * which is there. `needsCopy`: it needs one that is not made yet. `missing`: the file is not where it was.
+ */
+export const clipStates = ['ready', 'workingCopy', 'needsCopy', 'missing'] as const;
+
+export const ClipSummary = z.object({
+  id: z.string(),
+  name: z.string(),
+  sha256: z.string(),
+  bytes: z.int(),
+  width: z.int(),
+  height: z.int(),
+  rotation: z.union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)]),
+  container: z.string(),
+  codec: z.string(),
+  pixelFormat: z.string(),
+  sound: z.string().nullable(),
+  frames: z.int(),
+  seconds: z.number(),
+  state: z.enum(clipStates),
+  /** Why a working copy is needed or missing, as a key of the catalogue, or null. */
+  why: z.string().nullable(),
+  /** Opaque media ids: the file to decode frames from and to play (original or working copy), null where there is none. */
+  mediaId: z.string().nullable(),
+});
+export type ClipSummary = z.infer<typeof ClipSummary>;
+
+/** Every frame's time of a clip, as the window needs it. */
+export const ClipFrames = z.object({
+  clipId: z.string(),
+  timeBase: z.tuple([z.int(), z.int()]),
+  pts: z.array(z.int()),
+});
+export type ClipFrames = z.infer<typeof ClipFrames>;
+
+/** An entry of the host's own file list (loopback: within the folders the user allowed). */
+export const FileEntry = z.object({
+  name: z.string(),
+  path: z.string(),
+  folder: z.boolean(),
+  bytes: z.int().nullable(),
+});
+export type FileEntry = z.infer<typeof FileEntry>;
+
+export const ReportFile = z.object({
+  /** Opaque media id of the written file, to open or to download. */
+  mediaId: z.string(),
+  /** Where it was written, for the reader. */
+  path: z.string(),
+  name: z.string(),
+  bytes: z.int(),
+});
+export type ReportFile = z.infer<typeof ReportFile>;
+
+/** A still that goes into the report: a JPEG made by the window or by the host for one frame. */
+export const Preferences = z.object({
+  theme: z.enum(['system', 'paper', 'dark']).default('system'),
+  dialect: z.enum(['british', 'american']).default('british'),
+  lengths: z.enum(['metres', 'feet']).default('metres'),
+  /** Keys changed by the coach: act name to key. */
+  keys: z.record(z.string().max(80), z.string().max(40)).default({}),
+  /** Folders whose files the loopback window may list. */
+  allowedFolders: z.array(z.string().max(4096)).max(50).default([]),
+});
+export type Preferences = z.infer<typeof Preferences>;
+
+/** An error as it travels: a code for programs, a sentence for the reader. */
+export const Trouble = z.object({
+  code: z.enum([
+    'badInput',
+    'notFound',
+    'conflict',
+    'noSpace',
+    'unreadable',
+    'noVideo',
+    'damaged',
+    'tooNew',
+    'cancelled',
+    'usage',
+    'internal',
+  ]),
+  message: z.string(),
+});
+export type Trouble = z.infer<typeof Trouble>;

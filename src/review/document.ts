@@ -1,0 +1,93 @@
+import { z } from 'zod';
+import { Course } from '../course/course.ts';
+import { Plan } from '../plan/plan.ts';
+import { Cross, Drawing, Id, Mark } from './marks.ts';
+
+/** How a clip lies on the clock of the run (design: three times that cannot be mixed). */
+const clock = {
+  /** Capture speed, piece by piece; empty means real time. */
+  speed: z
+    .array(z.strictObject({ from: z.number().min(-1e7).max(1e7), speed: z.number().min(1e-4).max(1e4) }))
+    .max(1000)
+    .default([]),
+  /** Run time at capture time 0, seconds. */
+  offset: z.number().min(-1e7).max(1e7).default(0),
+  /** Run seconds per capture second. */
+  rate: z.number().min(0.5).max(2).default(1),
+};
+
+/** A clip as a review uses it. The clip itself (file, frames) lives in the library under `clipId`. */
+export const FootageUse = z.strictObject({ id: Id, clipId: Id, name: z.string().min(1).max(1024), ...clock });
+export type FootageUse = z.infer<typeof FootageUse>;
+
+/** What a clip is, told so that a review file stands on its own: identity, picture, and every frame's time. */
+export const ClipFacts = z.strictObject({
+  sha256: z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 in 64 small hexadecimal digits'),
+  bytes: z.int().min(1),
+  /** Where the file was last seen: relative to the review file, or absolute. Never exported in reports. */
+  path: z.string().min(1).max(4096).optional(),
+  width: z.int().min(1).max(32_768),
+  height: z.int().min(1).max(32_768),
+  rotation: z.union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)]),
+  codec: z.string().max(80),
+  timeBase: z.tuple([z.int().min(1), z.int().min(1)]),
+  /** Presentation times of every frame in the ticks of the time base, strictly increasing. */
+  pts: z.array(z.int()).min(1).max(5_000_000),
+});
+export type ClipFacts = z.infer<typeof ClipFacts>;
+
+export const runKinds = ['training', 'trial', 'class'] as const;
+export const stages = ['green', 'growing', 'finished'] as const;
+
+/** What a review says about itself, the team and the run. */
+export const Header = z.strictObject({
+  title: z.string().min(1).max(200),
+  dog: z.string().max(80).default(''),
+  handler: z.string().max(80).default(''),
+  stage: z.enum(stages).default('growing'),
+  runKind: z.enum(runKinds).default('training'),
+  /** Day of the run, as the coach writes it: YYYY-MM-DD, or empty. */
+  day: z
+    .string()
+    .regex(/^(\d{4}-\d{2}-\d{2})?$/, 'a day as YYYY-MM-DD, or nothing')
+    .default(''),
+  /** One galloping stride of this dog, seconds: the time to gather that "in time" asks for. Assumed until measured. */
+  strideSeconds: z.number().min(0.1).max(2).default(0.4),
+  /** Event kinds of the coach's own: id starts with "own:". */
+  ownEvents: z
+    .array(z.strictObject({ id: z.string().startsWith('own:').max(80), label: z.string().min(1).max(60) }))
+    .max(60)
+    .default([]),
+  /** The coach's own words for the report. */
+  words: z
+    .strictObject({
+      wentWell: z.string().max(4000).default(''),
+      toTrain: z.string().max(4000).default(''),
+      notes: z.string().max(8000).default(''),
+      leaveNamesOut: z.boolean().default(false),
+    })
+    .default({ wentWell: '', toTrain: '', notes: '', leaveNamesOut: false }),
+});
+export type Header = z.infer<typeof Header>;
+
+export const reviewFormat = 'walkback.review';
+export const reviewVersion = 1;
+
+/** A review file: one JSON document that stands on its own. Its JSON Schema is printed by `walkback schema`. */
+export const ReviewDocument = z.strictObject({
+  format: z.literal(reviewFormat),
+  version: z.literal(reviewVersion),
+  id: Id,
+  header: Header,
+  course: Course.default({ name: '', obstacles: [], steps: [] }),
+  plan: Plan.default({ crosses: [], notes: '' }),
+  footage: z
+    .array(z.strictObject({ ...FootageUse.shape, clipId: Id.optional(), clip: ClipFacts }))
+    .max(40)
+    .default([]),
+  marks: z.array(Mark).max(200_000).default([]),
+  crosses: z.array(Cross).max(500).default([]),
+  drawings: z.array(Drawing).max(5000).default([]),
+});
+export type ReviewDocument = z.infer<typeof ReviewDocument>;
+export type DocumentFootage = ReviewDocument['footage'][number];
