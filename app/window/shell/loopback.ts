@@ -1,0 +1,73 @@
+import { HostTrouble } from '../../../src/host/contract/link.ts';
+import type { FilePurpose, PickedFile, Shell } from '../../../src/host/contract/shell.ts';
+import { shellWords } from '../../../src/words/shells.ts';
+import { reconnectingWire } from './reconnectingWire.ts';
+import { sendFile } from './sendFile.ts';
+
+const endings: Record<FilePurpose, string> = {
+  video: 'video/*,.mp4,.m4v,.mov,.mkv,.webm,.avi,.mts,.m2ts,.ts',
+  picture: 'image/png,image/jpeg,image/webp',
+  review: 'application/json,.json',
+};
+
+/** The shell over the loopback server at the window's own address. */
+export function loopbackShell(at: Location): Shell<File> {
+  const line = reconnectingWire(`ws://${at.host}/wire`, '/alive');
+
+  return {
+    kind: 'loopback',
+    wire: line.wire,
+    async chooseFiles(purpose, several) {
+      const files = await browserDialog(endings[purpose], several);
+      return files.map((file): PickedFile => ({
+        name: file.name,
+        bytes: file.size,
+        source: (onProgress, signal) => sendFile(file, onProgress, signal),
+      }));
+    },
+    sourceOf: sendFile,
+    mediaUrl: (mediaId) => `/media/${encodeURIComponent(mediaId)}`,
+    openReport(mediaId) {
+      // With `noopener` the answer is always null, so a blocked pop-up cannot be told: open first, cut after.
+      const page = window.open(`/report/${encodeURIComponent(mediaId)}`, '_blank');
+      if (page) return Promise.resolve();
+      return Promise.reject(new HostTrouble({ code: 'usage', message: shellWords.reportNotOpened }));
+    },
+    async saveReport(mediaId, name) {
+      const address = `/report/${encodeURIComponent(mediaId)}`;
+      const there = await fetch(address, { method: 'HEAD' });
+      if (!there.ok) throw new HostTrouble({ code: 'notFound', message: shellWords.reportNotFound });
+      const a = document.createElement('a');
+      a.href = address;
+      a.download = name;
+      a.click();
+      return true;
+    },
+    onLost: line.onLost,
+    onBack: line.onBack,
+  };
+}
+
+/** The browser's own file dialog. Resolves to nothing where it is closed. */
+function browserDialog(accept: string, several: boolean): Promise<readonly File[]> {
+  return new Promise((resolve) => {
+    const input = document.createElement('input');
+    input.type = 'file';
+    input.accept = accept;
+    input.multiple = several;
+    input.hidden = true;
+    const done = (files: readonly File[]): void => {
+      input.remove();
+      resolve(files);
+    };
+    input.addEventListener('change', () => {
+      done([...(input.files ?? [])]);
+    });
+    input.addEventListener('cancel', () => {
+      done([]);
+    });
+    // In the document, so that assistive programs and tests can reach it.
+    document.body.append(input);
+    input.click();
+  });
+}
