@@ -47,6 +47,8 @@ export interface RunClock {
   readonly start: Moment;
   readonly stop: Moment;
   readonly time: Quantity;
+  /** False while the last number of the course has not been taken: the clock reads the run so far. */
+  readonly complete: boolean;
 }
 
 /** How a cross came out. `notMarked`: the moments that a verdict needs are not there yet. */

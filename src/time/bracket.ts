@@ -1,5 +1,13 @@
 import { toCapture, type SpeedMap } from './captureClock.ts';
-import { frameAt, frameStartingAt, ptsAfter, ptsBefore, type FrameTable } from './frameTable.ts';
+import {
+  frameAt,
+  frameStartingAt,
+  lastFrame,
+  ptsAfter,
+  ptsBefore,
+  ptsOf,
+  type FrameTable,
+} from './frameTable.ts';
 import { ticksToSeconds } from './timeBase.ts';
 import { frameIndex, runSeconds, type Pts, type RunSeconds } from './units.ts';
 
@@ -11,9 +19,10 @@ export interface Bracket {
 
 /**
  * What the frame shows. `first`: the first frame on which it can be seen, so it happened in (previous, this].
- * `last`: the last frame on which it still holds, so it ended in [this, next).
+ * `last`: the last frame on which it still holds, so it ended in [this, next). `either`: which of the two is not
+ * known (an obstacle of unknown kind), so both are allowed.
  */
-export type Seen = 'first' | 'last';
+export type Seen = 'first' | 'last' | 'either';
 
 /** How a clip's frames lie on the clock of the run. */
 export interface ClipClock {
@@ -31,23 +40,44 @@ export function runTimeAt(clock: ClipClock, at: Pts): RunSeconds {
   return runSeconds(clock.offset + capture * clock.rate);
 }
 
+/** An interval counted in frames of one clip; its ends may lie one frame before the first or after the last. */
+export interface FrameSpan {
+  readonly from: number;
+  readonly to: number;
+}
+
 /**
- * The bracket of a mark, in run time.
- * @param unsure frames by which the coach may be off, either way; each widens the bracket by the frames that are there.
- * A mark between frames (footage re-made since) counts for the frame shown at that time, widened to the next.
+ * The frames between which a marked event lies.
+ * @param unsure frames by which the coach may be off, either way; they widen the span as far as there are frames.
+ * A mark between frames (footage re-made since) counts for the frame shown at that time, one frame less sure.
  */
-export function bracketOf(clock: ClipClock, at: Pts, seen: Seen, unsure = 0): Bracket {
+export function frameSpanOf(table: FrameTable, at: Pts, seen: Seen, unsure = 0): FrameSpan {
   if (!Number.isSafeInteger(unsure) || unsure < 0)
     throw new RangeError(`${unsure} frames cannot be "unsure"`);
-  const exact = frameStartingAt(clock.table, at);
-  const here = exact ?? frameAt(clock.table, at);
+  const exact = frameStartingAt(table, at);
+  const here = exact ?? frameAt(table, at);
   const extra = exact === undefined ? unsure + 1 : unsure;
-  const last = clock.table.pts.length - 1;
-  const earliest = frameIndex(Math.max(0, here - extra));
-  const latest = frameIndex(Math.min(last, here + extra));
-  const low = seen === 'first' ? ptsBefore(clock.table, earliest) : clock.table.pts[earliest];
-  const high = seen === 'first' ? clock.table.pts[latest] : ptsAfter(clock.table, latest);
-  return { from: runTimeAt(clock, low ?? at), to: runTimeAt(clock, high ?? at) };
+  const earliest = Math.max(0, here - extra);
+  const latest = Math.min(table.pts.length - 1, here + extra);
+  return {
+    from: seen === 'last' ? earliest : earliest - 1,
+    to: seen === 'first' ? latest : latest + 1,
+  };
+}
+
+/** The bracket of a mark, in run time. Arguments as for frameSpanOf. */
+export function bracketOf(clock: ClipClock, at: Pts, seen: Seen, unsure = 0): Bracket {
+  const span = frameSpanOf(clock.table, at, seen, unsure);
+  return {
+    from: runTimeAt(clock, edgeOf(clock.table, span.from)),
+    to: runTimeAt(clock, edgeOf(clock.table, span.to)),
+  };
+}
+
+function edgeOf(table: FrameTable, index: number): Pts {
+  if (index < 0) return ptsBefore(table, frameIndex(0));
+  if (index >= table.pts.length) return ptsAfter(table, lastFrame(table));
+  return ptsOf(table, frameIndex(index));
 }
 
 /** The middle of a bracket. */
