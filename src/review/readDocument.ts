@@ -1,0 +1,179 @@
+import type { z } from 'zod';
+import { courseProblems } from '../course/course.ts';
+import { checkSpeedMap } from '../time/captureClock.ts';
+import type { ClipClock } from '../time/bracket.ts';
+import { frameTable } from '../time/frameTable.ts';
+import { timeBase } from '../time/timeBase.ts';
+import { problemWords } from '../words/problems.ts';
+import {
+  ReviewDocument,
+  reviewFormat,
+  reviewVersion,
+  type ClipFacts,
+  type DocumentFootage,
+} from './document.ts';
+import type { ReviewState } from './entities.ts';
+
+/** The largest review file that is read, bytes of UTF-8. */
+export const largestDocument = 64 * 1024 * 1024;
+/** Problems told at once; a file of ten thousand mistakes is told by its first few. */
+const mostProblems = 20;
+
+export type Reading =
+  | { readonly ok: true; readonly document: ReviewDocument }
+  | { readonly ok: false; readonly code: 'badInput' | 'tooNew'; readonly problems: readonly string[] };
+
+/**
+ * Reads a review file. Never throws: what is wrong comes back as sentences, most telling first.
+ * Checked: JSON, format and version, schema, numbers of the course, references between parts, times of marks
+ * against the frames of their footage.
+ */
+export function readDocument(text: string): Reading {
+  const bytes = text.length;
+  if (bytes > largestDocument) return bad([problemWords.tooLarge(bytes, largestDocument)]);
+  if (text.trim() === '') return bad([problemWords.empty]);
+  let raw: unknown;
+  try {
+    raw = JSON.parse(text.startsWith('\uFEFF') ? text.slice(1) : text);
+  } catch (error) {
+    return bad([problemWords.notJson(error instanceof Error ? error.message : String(error))]);
+  }
+  if (!isRecord(raw) || raw['format'] !== reviewFormat) return bad([problemWords.notReview]);
+  const version = raw['version'];
+  if (typeof version === 'number' && version > reviewVersion) {
+    return { ok: false, code: 'tooNew', problems: [problemWords.tooNew(version, reviewVersion)] };
+  }
+  const parsed = ReviewDocument.safeParse(raw);
+  if (!parsed.success) return bad(parsed.error.issues.map(issueTold));
+  const problems = documentProblems(parsed.data);
+  return problems.length > 0 ? bad(problems) : { ok: true, document: parsed.data };
+}
+
+/** What does not fit together in a document whose shape is right. */
+export function documentProblems(d: ReviewDocument): string[] {
+  const problems = courseProblems(d.course).map((p) => problemWords.course(p));
+  const ranges = new Map<string, { name: string; first: number; last: number }>();
+  for (const f of d.footage) {
+    problems.push(...footageProblems(f));
+    ranges.set(f.id, { name: f.name, first: f.clip.pts[0] ?? 0, last: f.clip.pts.at(-1) ?? 0 });
+  }
+  const places = Math.max(0, ...d.course.steps.map((s) => s.number));
+  const crosses = new Set(d.crosses.map((c) => c.id));
+  repeated(d.footage, 'footage', problems);
+  repeated(d.crosses, 'cross', problems);
+  repeated(d.drawings, 'drawing', problems);
+  repeated(d.marks, 'mark', problems);
+  repeated(d.plan.crosses, 'planned cross', problems);
+  const place = (what: string, n: number | undefined): void => {
+    if (n !== undefined && n > places) problems.push(problemWords.unknownPlace(what, n, places));
+  };
+  for (const m of [...d.marks, ...d.drawings]) {
+    const range = ranges.get(m.footageId);
+    if (!range) problems.push(problemWords.unknownFootage(m.id, m.footageId));
+    else if (m.pts < range.first || m.pts > range.last)
+      problems.push(problemWords.outsideFootage(m.id, range.name));
+  }
+  for (const m of d.marks) {
+    if (m.kind === 'cross' && !crosses.has(m.crossId))
+      problems.push(problemWords.unknownCross(m.id, m.crossId));
+    if (m.kind === 'taken' || m.kind === 'event') place(`mark "${m.id}"`, m.place);
+  }
+  for (const c of d.crosses) place(`cross "${c.id}"`, c.place);
+  for (const c of d.plan.crosses) place(`planned cross "${c.id}"`, c.place);
+  return problems;
+}
+
+/** The review's state, as screens and analysis use it. */
+export function stateOf(d: ReviewDocument): ReviewState {
+  return {
+    id: d.id,
+    header: d.header,
+    course: d.course,
+    plan: d.plan,
+    footage: d.footage.map(({ clip, clipId, ...use }) => ({ ...use, clipId: clipId ?? clip.sha256 })),
+    marks: d.marks,
+    crosses: d.crosses,
+    drawings: d.drawings,
+  };
+}
+
+/** Clocks of a document's footage, from the frame times it carries. */
+export function clocksOf(d: ReviewDocument): Map<string, ClipClock> {
+  return new Map(d.footage.map((f) => [f.id, clockOf(f)]));
+}
+
+function clockOf(f: DocumentFootage): ClipClock {
+  const [num, den] = f.clip.timeBase;
+  return {
+    table: frameTable(timeBase(num, den), f.clip.pts),
+    speed: checkSpeedMap(f.speed),
+    offset: f.offset,
+    rate: f.rate,
+  };
+}
+
+/** A review as a document that stands on its own. `clips` gives the facts of each clip by clip id; all must be there. */
+export function documentOf(state: ReviewState, clips: ReadonlyMap<string, ClipFacts>): ReviewDocument {
+  return {
+    format: reviewFormat,
+    version: reviewVersion,
+    id: state.id,
+    header: state.header,
+    course: state.course,
+    plan: state.plan,
+    footage: state.footage.map((use) => {
+      const clip = clips.get(use.clipId);
+      if (!clip) throw new Error(`The clip of footage "${use.name}" is not in the library`);
+      return { ...use, clip };
+    }),
+    marks: [...state.marks],
+    crosses: [...state.crosses],
+    drawings: [...state.drawings],
+  };
+}
+
+/** The text of a review file: one line per mark and per short part, so that two versions can be compared by eye. */
+export function writeDocument(document: ReviewDocument): string {
+  const parts = Object.entries(document).map(([key, value]) => {
+    if (!Array.isArray(value) || value.length === 0)
+      return `  ${JSON.stringify(key)}: ${JSON.stringify(value)}`;
+    return `  ${JSON.stringify(key)}: [\n${value.map((v) => `    ${JSON.stringify(v)}`).join(',\n')}\n  ]`;
+  });
+  return `{\n${parts.join(',\n')}\n}\n`;
+}
+
+function footageProblems(f: DocumentFootage): string[] {
+  const problems: string[] = [];
+  try {
+    frameTable({ num: f.clip.timeBase[0], den: f.clip.timeBase[1] }, f.clip.pts);
+  } catch (error) {
+    problems.push(problemWords.frames(f.name, error instanceof Error ? error.message : String(error)));
+  }
+  try {
+    checkSpeedMap(f.speed);
+  } catch (error) {
+    problems.push(problemWords.speed(f.name, error instanceof Error ? error.message : String(error)));
+  }
+  return problems;
+}
+
+function repeated(list: readonly { readonly id: string }[], what: string, problems: string[]): void {
+  const ids = new Set<string>();
+  for (const { id } of list) {
+    if (ids.has(id)) problems.push(problemWords.repeatedId(what, id));
+    ids.add(id);
+  }
+}
+
+function issueTold(issue: z.core.$ZodIssue): string {
+  const path = issue.path.map(String).join('.');
+  return problemWords.at(path === '' ? 'file' : path, issue.message);
+}
+
+function isRecord(value: unknown): value is Record<string, unknown> {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function bad(problems: readonly string[]): Reading {
+  return { ok: false, code: 'badInput', problems: problems.slice(0, mostProblems) };
+}
