@@ -1,0 +1,149 @@
+import { describe, expect, it } from 'vitest';
+import { analyse } from '../../../src/review/analyse.ts';
+import {
+  clocksOf,
+  documentOf,
+  largestDocument,
+  readDocument,
+  stateOf,
+  writeDocument,
+} from '../../../src/review/readDocument.ts';
+import { courseOf, cross, exampleDocument, inCross, took } from './example.ts';
+
+const course = courseOf('barJump', 'tunnel', 'weavePoles');
+const document = exampleDocument(
+  course,
+  [
+    took(1, 'in', 100),
+    took(1, 'out', 112),
+    took(2, 'in', 160),
+    took(2, 'out', 200),
+    inCross('cueBegins', 60, 'feet'),
+  ],
+  [cross('front')],
+);
+
+/** The document with one thing changed, as hand-edited JSON would have it. */
+function spoilt(change: (d: Record<string, never>) => void): string {
+  const copy: Record<string, never> = JSON.parse(JSON.stringify(document));
+  change(copy);
+  return JSON.stringify(copy);
+}
+
+function problemsOf(text: string): string {
+  const reading = readDocument(text);
+  if (reading.ok) throw new Error('this should not have been read');
+  return reading.problems.join('\n');
+}
+
+describe('a review file', () => {
+  it('comes back as it was written', () => {
+    const reading = readDocument(writeDocument(document));
+    expect(reading).toEqual({ ok: true, document });
+  });
+
+  it('tells the same figures after the round trip through state and document', () => {
+    const clips = new Map(document.footage.map((f) => [f.clipId ?? '', f.clip]));
+    const again = readDocument(writeDocument(documentOf(stateOf(document), clips)));
+    if (!again.ok) throw new Error(again.problems.join('\n'));
+    expect(analyse(stateOf(again.document), clocksOf(again.document))).toEqual(
+      analyse(stateOf(document), clocksOf(document)),
+    );
+  });
+
+  it('may have an empty course and no footage', () => {
+    const bare = { format: 'walkback.review', version: 1, id: 'b', header: { title: 'Bare' } };
+    expect(readDocument(JSON.stringify(bare)).ok).toBe(true);
+  });
+
+  it('may start with a byte order mark', () => {
+    expect(readDocument(`\uFEFF${writeDocument(document)}`).ok).toBe(true);
+  });
+});
+
+describe('bad review files', () => {
+  const cases: [string, string, RegExp][] = [
+    ['nothing', '', /empty/],
+    ['white space', ' \n\t', /empty/],
+    ['no JSON', '{"format": "walkback.review",', /not JSON/],
+    ['NaN written out', writeDocument(document).replace('"pts":100', '"pts":NaN'), /not JSON/],
+    [
+      'a number too large for a double',
+      writeDocument(document).replace('"pts":100', '"pts":1e999'),
+      /marks\.0\.pts/,
+    ],
+    ['another kind of JSON', '{"a": 1}', /not a review file/],
+    ['an array', '[]', /not a review file/],
+    ['a newer version', spoilt((d) => Object.assign(d, { version: 7 })), /version 7.*Update the program/s],
+    ['a version that is no version', spoilt((d) => Object.assign(d, { version: 'one' })), /version/],
+    ['an unknown key', spoilt((d) => Object.assign(d, { extra: 1 })), /extra/],
+    ['half a frame', writeDocument(document).replace('"pts":100', '"pts":100.5'), /marks\.0\.pts/],
+    [
+      'a time before the footage',
+      writeDocument(document).replace('"pts":100', '"pts":-5'),
+      /outside the footage "film.mp4"/,
+    ],
+    [
+      'a time after the footage',
+      writeDocument(document).replace('"pts":100', '"pts":99999'),
+      /outside the footage/,
+    ],
+    ['a negative unsure', writeDocument(document).replace('"unsure":0', '"unsure":-1'), /unsure/],
+    [
+      'a repeated number',
+      writeDocument(document).replace('"number":2', '"number":1'),
+      /number 1 occurs more than once/,
+    ],
+    ['a skipped number', writeDocument(document).replace('"number":3', '"number":4'), /number 3 is missing/],
+    [
+      'a number on nothing',
+      writeDocument(document).replace('"obstacleId":"o3"', '"obstacleId":"gone"'),
+      /number 3 stands on "gone"/,
+    ],
+    [
+      'a mark on no footage',
+      writeDocument(document).replace('"footageId":"film"', '"footageId":"lost"'),
+      /footage "lost"/,
+    ],
+    ['a mark of no cross', writeDocument(document).replace('"crossId":"x"', '"crossId":"y"'), /cross "y"/],
+    [
+      'a place beyond the course',
+      writeDocument(document).replace('"place":2', '"place":9'),
+      /obstacle 9.*numbers 1 to 3/s,
+    ],
+    [
+      'frame times that stand still',
+      writeDocument(document).replace('0,1,2,3,', '0,1,1,3,'),
+      /Frame 2 does not come after frame 1/,
+    ],
+    [
+      'a time base of nought',
+      writeDocument(document).replace('"timeBase":[1,30]', '"timeBase":[0,30]'),
+      /timeBase/,
+    ],
+    ['a hash that is none', writeDocument(document).replace('a'.repeat(64), 'xyz'), /sha256/],
+  ];
+  it.each(cases)('%s', (_, text, expected) => {
+    expect(problemsOf(text)).toMatch(expected);
+  });
+
+  it('repeated ids', () => {
+    const twice = spoilt((d) => Object.assign(d, { marks: [document.marks[0], document.marks[0]] }));
+    expect(problemsOf(twice)).toMatch(/occurs more than once/);
+  });
+
+  it('an oversized file, without parsing it', () => {
+    expect(problemsOf(' '.repeat(largestDocument + 1))).toMatch(/too large/);
+  });
+
+  it('ten thousand mistakes are told by the first few', () => {
+    const many = spoilt((d) => Object.assign(d, { marks: Array.from({ length: 10_000 }, () => ({})) }));
+    const reading = readDocument(many);
+    expect(reading.ok ? 0 : reading.problems.length).toBeLessThanOrEqual(20);
+  });
+
+  it('deeply nested and prototype-laden JSON is refused like any other', () => {
+    expect(problemsOf('['.repeat(100_000))).toMatch(/not JSON|not a review file/);
+    expect(problemsOf('{"__proto__": {"format": "walkback.review"}}')).toMatch(/not a review file/);
+  });
+});
