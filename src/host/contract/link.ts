@@ -35,8 +35,16 @@ export interface Link {
   call<N extends CallName>(name: N, args: CallArgs<N>): Promise<CallResult<N>>;
   /** Starts a job; resolves to its id. Watch the `jobs` topic for the rest. */
   start<N extends JobName>(name: N, args: JobArgs<N>): Promise<string>;
-  /** Returns the way to stop listening. After a lost wire the host sends the whole again. */
-  subscribe<N extends TopicName>(name: N, args: TopicArgs<N>, on: (event: TopicEvent<N>) => void): () => void;
+  /**
+   * Returns the way to stop listening. After a lost wire the host sends the whole again. `onTrouble` is told where
+   * the host refuses, for example because there is no such review.
+   */
+  subscribe<N extends TopicName>(
+    name: N,
+    args: TopicArgs<N>,
+    on: (event: TopicEvent<N>) => void,
+    onTrouble?: (trouble: HostTrouble) => void,
+  ): () => void;
   /** To be called when the wire was lost and is there again: asks every subscription anew. */
   resume(): void;
 }
@@ -51,6 +59,7 @@ interface Subscription {
   args: unknown;
   seq: number;
   on(event: unknown): void;
+  onTrouble: ((trouble: HostTrouble) => void) | undefined;
 }
 
 /** Makes a link over a wire. Arguments and answers are checked against the contract on this side too. */
@@ -91,8 +100,11 @@ export function link(wire: Wire): Link {
     }
     const w = waiting.get(message.n);
     waiting.delete(message.n);
-    if (message.type === 'trouble') w?.reject(new HostTrouble(message.trouble));
-    else w?.resolve(message.result);
+    if (message.type === 'trouble') {
+      const trouble = new HostTrouble(message.trouble);
+      if (w) w.reject(trouble);
+      else subscriptions.get(message.n)?.onTrouble?.(trouble);
+    } else w?.resolve(message.result);
   });
 
   return {
@@ -106,9 +118,9 @@ export function link(wire: Wire): Link {
       const result = await ask((n) => ({ type: 'start', n, name, args: checked }));
       return String(result);
     },
-    subscribe(name, args, on) {
+    subscribe(name, args, on, onTrouble) {
       const n = next++;
-      const s: Subscription = { topic: name, args, seq: 0, on: on as (event: unknown) => void };
+      const s: Subscription = { topic: name, args, seq: 0, on: on as (event: unknown) => void, onTrouble };
       subscriptions.set(n, s);
       subscribeAgain(n, s);
       return () => {

@@ -1,0 +1,50 @@
+import { useEffect } from 'react';
+import { windowWords } from '../../../src/words/window.ts';
+import { wearTheme } from '../look/theme.ts';
+import { useNotices, usePreferences, useRoute, useWorkbench } from '../stores/react.ts';
+import styles from './App.module.css';
+import { Bar } from './Bar.tsx';
+import { ErrorBoundary } from './ErrorBoundary.tsx';
+import { KeySheet } from './KeySheet.tsx';
+import { NoticePlace } from './NoticePlace.tsx';
+import { Screen } from './Screen.tsx';
+import { useFrameActs } from './useFrameActs.ts';
+
+/** The frame: one bar on the left, the screen, and a place for notices under it that covers nothing. */
+export function App() {
+  const theme = usePreferences((p) => p.theme);
+  useEffect(() => wearTheme(theme), [theme]);
+  const route = useRoute();
+  const { review } = useWorkbench();
+  const reviewId = 'reviewId' in route ? route.reviewId : null;
+  useEffect(() => {
+    if (reviewId !== null) review.openReview(reviewId);
+  }, [review, reviewId]);
+  const sheet = useFrameActs();
+  const anyNotice = useNotices((n) => n.list.length > 0);
+
+  return (
+    <div className={styles['frame']}>
+      <a
+        className={styles['skip']}
+        href="#main"
+        onClick={(event) => {
+          event.preventDefault();
+          document.getElementById('main')?.focus();
+        }}
+      >
+        {windowWords.skip}
+      </a>
+      <Bar onKeys={sheet.show} />
+      <main id="main" className={styles['main']} tabIndex={-1}>
+        <ErrorBoundary key={route.screen}>
+          <Screen route={route} />
+        </ErrorBoundary>
+      </main>
+      <div className={styles['notices']} data-any={anyNotice}>
+        <NoticePlace />
+      </div>
+      <KeySheet open={sheet.open} onClose={sheet.hide} />
+    </div>
+  );
+}

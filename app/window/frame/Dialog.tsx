@@ -1,0 +1,35 @@
+import { useEffect, useRef, type ReactNode } from 'react';
+import styles from './Dialog.module.css';
+
+interface DialogProps {
+  readonly open: boolean;
+  readonly title: string;
+  readonly wide?: boolean;
+  readonly onClose: () => void;
+  readonly children: ReactNode;
+}
+
+/** A dialog of the platform's own: keeps the focus inside, Escape closes it, the focus goes back after. */
+export function Dialog({ open, title, wide = false, onClose, children }: DialogProps) {
+  const ref = useRef<HTMLDialogElement>(null);
+  useEffect(() => {
+    const dialog = ref.current;
+    if (open && dialog && !dialog.open) dialog.showModal();
+    if (!open) dialog?.close();
+  }, [open]);
+  return (
+    <dialog
+      ref={ref}
+      className={`${styles['dialog']} ${wide ? styles['wide'] : ''}`}
+      aria-label={title}
+      onClose={onClose}
+    >
+      {open && (
+        <>
+          <h2 className={styles['title']}>{title}</h2>
+          {children}
+        </>
+      )}
+    </dialog>
+  );
+}

@@ -1,0 +1,102 @@
+import type { Act } from './act.ts';
+import { keyName, type KeyPress } from './keyName.ts';
+import { keyOf, keysOf, type ChangedKeys } from './keyTable.ts';
+
+/** A key press as the keyboard needs it; a DOM KeyboardEvent is one. */
+export interface Press extends KeyPress {
+  readonly repeat: boolean;
+  readonly isComposing: boolean;
+  readonly defaultPrevented: boolean;
+  readonly target: unknown;
+  preventDefault(): void;
+}
+
+export type ActHandler = (press: Press) => void;
+
+/** Hands key presses to whoever can do the act. The one that registered last comes first. */
+export interface Keyboard {
+  readonly acts: readonly Act[];
+  /** Registers handlers by act name; returns the way to take them back. */
+  register(handlers: ReadonlyMap<string, ActHandler>): () => void;
+  /** True where the press was an act that somebody could do. */
+  press(press: Press): boolean;
+  /** The key that does this act now; empty where it has none. */
+  keyFor(actName: string): string;
+  /** True where a handler for this act is registered. */
+  awake(actName: string): boolean;
+}
+
+/** Makes a keyboard over a table of acts; `changed` is read at each press. */
+export function createKeyboard(acts: readonly Act[], changed: () => ChangedKeys): Keyboard {
+  const byName = new Map(acts.map((act) => [act.name, act]));
+  const layers: ReadonlyMap<string, ActHandler>[] = [];
+
+  return {
+    acts,
+    register(handlers) {
+      layers.push(handlers);
+      return () => {
+        const at = layers.indexOf(handlers);
+        if (at >= 0) layers.splice(at, 1);
+      };
+    },
+    press(press) {
+      if (press.defaultPrevented || press.isComposing) return false;
+      const key = keyName(press);
+      if (key === null || keyBelongsToTarget(press.target, key)) return false;
+      const meant = acts.filter((act) => keysOf(act, changed()).includes(key));
+      for (const handlers of [...layers].reverse()) {
+        for (const act of meant) {
+          const handler = handlers.get(act.name);
+          if (!handler) continue;
+          press.preventDefault();
+          if (!press.repeat || act.repeat === true) handler(press);
+          return true;
+        }
+      }
+      return false;
+    },
+    keyFor(actName) {
+      const act = byName.get(actName);
+      return act ? keyOf(act, changed()) : '';
+    },
+    awake: (actName) => layers.some((handlers) => handlers.has(actName)),
+  };
+}
+
+const arrows = new Set([
+  'ArrowLeft',
+  'ArrowRight',
+  'ArrowUp',
+  'ArrowDown',
+  'Home',
+  'End',
+  'PageUp',
+  'PageDown',
+]);
+
+/**
+ * True where the focused element needs this key itself: text fields need all of them, a button Enter and Space,
+ * sliders, radio buttons and lists the arrows. An element with `data-own-keys` keeps every key.
+ */
+export function keyBelongsToTarget(target: unknown, key: string): boolean {
+  if (typeof Element === 'undefined' || !(target instanceof Element)) return false;
+  if (target.closest('[data-own-keys], dialog[open]')) return true;
+  const plain = key.replace(/^Shift\+/, '');
+  if (target instanceof HTMLInputElement) {
+    if (target.type === 'checkbox' || target.type === 'button' || target.type === 'submit') {
+      return plain === 'Space' || plain === 'Enter';
+    }
+    if (target.type === 'radio' || target.type === 'range') return arrows.has(plain) || plain === 'Space';
+    return !/^F\d+$/.test(plain);
+  }
+  if (target.closest('textarea, [contenteditable]:not([contenteditable="false"])'))
+    return !/^F\d+$/.test(plain);
+  if (target.closest('select, [role="listbox"], [role="slider"], [role="menu"]')) {
+    return arrows.has(plain) || plain === 'Space' || plain === 'Enter' || plain.length === 1;
+  }
+  if (target.closest('button, a[href], summary, [role="button"]')) {
+    return plain === 'Enter' || (plain === 'Space' && !target.closest('a[href]'));
+  }
+  return false;
+}

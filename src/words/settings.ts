@@ -1,0 +1,4 @@
+/** Words of Settings. */
+export const settingsWords = {
+  title: 'Settings',
+} as const;

@@ -1,0 +1,98 @@
+/** Words of the frame: the bar, notices, the sheet of keys, errors. */
+export const windowWords = {
+  name: 'Walkback',
+  skip: 'Skip to the work',
+  bar: 'Screens',
+  screens: {
+    library: 'Library',
+    course: 'Course',
+    review: 'Review',
+    report: 'Report',
+    settings: 'Settings',
+  },
+  needsReview: 'Open a review in the Library first.',
+  opening: 'Opening…',
+  openFailed: 'This review could not be opened',
+  backToLibrary: 'Back to the Library',
+  loading: 'One moment…',
+  nothingHere: 'There is nothing at this address.',
+  acts: {
+    keys: 'Show all keys',
+    undo: 'Undo',
+    redo: 'Do again',
+    library: 'Go to the Library',
+    course: 'Go to the Course',
+    review: 'Go to the Review',
+    report: 'Go to the Report',
+    settings: 'Go to Settings',
+    dismiss: 'Put the notice away',
+  },
+  keySheet: {
+    title: 'Keys',
+    intro: 'One key, one act. Each can be changed in Settings.',
+    places: {
+      anywhere: 'Everywhere',
+      library: 'Library',
+      course: 'Course',
+      review: 'Review',
+      report: 'Report',
+    } as Readonly<Record<string, string>>,
+    close: 'Close',
+    none: 'no key',
+    and: 'or',
+    toSettings: 'Change keys',
+  },
+  notices: {
+    place: 'Notices',
+    dismiss: 'Put away',
+    undo: 'Undo',
+    more: 'Details',
+    retry: 'Try again',
+  },
+  undoNothing: 'There is nothing to undo.',
+  redoNothing: 'There is nothing to do again.',
+  undone: (label: string) => `Undone: ${label}.`,
+  redone: (label: string) => `Done again: ${label}.`,
+  undoLabel: (label: string) => `Undo: ${label}`,
+  redoLabel: (label: string) => `Do again: ${label}`,
+  lost: 'The connection to the library is interrupted. It is being made again; what you do meanwhile is kept here.',
+  back: 'The connection to the library is there again.',
+  ended:
+    'The library has stopped. Everything that was kept is safe on disk. Close this window and start Walkback again.',
+  broken: {
+    title: 'This screen has stumbled',
+    text: 'What you marked is kept: each act was stored when you made it. Load the window again to go on.',
+    reload: 'Load again',
+    library: 'To the Library',
+    details: 'What happened, for a bug report',
+  },
+  unexpected: 'Something went wrong that was not foreseen. What you marked so far is kept.',
+  notKept: (label: string, why: string) => `“${label}” could not be kept and was taken back. ${why}`,
+  notUndone: (why: string) => `That could not be undone. ${why}`,
+  noFrames: (clip: string, why: string) => `The frame times of “${clip}” cannot be read. ${why}`,
+} as const;
+
+const keyWords: Readonly<Record<string, string>> = {
+  ArrowLeft: '←',
+  ArrowRight: '→',
+  ArrowUp: '↑',
+  ArrowDown: '↓',
+  Space: 'Space',
+  Enter: 'Enter',
+  Escape: 'Esc',
+  Delete: 'Del',
+  Backspace: 'Backspace',
+  PageUp: 'Page up',
+  PageDown: 'Page down',
+  Home: 'Home',
+  End: 'End',
+  Insert: 'Insert',
+  Ctrl: 'Ctrl',
+  Shift: 'Shift',
+  Alt: 'Alt',
+};
+
+/** A key as people read it on the cap. */
+export function keyWord(key: string): string {
+  return keyWords[key] ?? (key.length === 1 ? key.toUpperCase() : key);
+}
