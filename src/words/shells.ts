@@ -7,4 +7,18 @@ export const shellWords = {
     `“${name}” could not be sent to Walkback. See whether Walkback is still running, then try again.`,
   reportNotOpened: 'The browser kept the report from opening. Allow pop-ups for this page, then try again.',
   reportNotFound: 'The report could not be found. Write it again, then open it.',
+  uploadUnclear: 'The file could not be taken in: its name or its size is not clear. Choose it once more.',
+  uploadUnknown: 'This upload is not known any more. Bring the file in once more.',
+  uploadsTooMany: 'Several files are coming in already. Wait until one of them is done, then try again.',
+  uploadWrongLength:
+    'The file changed while it was being sent, so it was not taken in. Bring it in once more when it is complete.',
+  uploadNoSpace: 'The disk is full, so the file was not taken in. Make room, then bring it in once more.',
+  uploadBroken: 'Sending the file broke off, so it was not taken in. Bring it in once more.',
+  noVisit:
+    'Open Walkback by the address that it prints where it was started. For a new address, press Enter there.',
+  tokenSpent:
+    'This address has been used before, or is older than a minute. Press Enter where Walkback was started: it ' +
+    'prints a new one.',
+  nothingHere: 'There is nothing here.',
+  serverTrouble: 'Walkback could not answer. More is told where it was started.',
 } as const;

@@ -1,5 +1,6 @@
 import { HostTrouble } from '../../../src/host/contract/link.ts';
 import type { FilePurpose, PickedFile, Shell } from '../../../src/host/contract/shell.ts';
+import { keyInFragment } from '../../../src/host/contract/loopback.ts';
 import { shellWords } from '../../../src/words/shells.ts';
 import { reconnectingWire } from './reconnectingWire.ts';
 import { sendFile } from './sendFile.ts';
@@ -12,7 +13,8 @@ const endings: Record<FilePurpose, string> = {
 
 /** The shell over the loopback server at the window's own address. */
 export function loopbackShell(at: Location): Shell<File> {
-  const line = reconnectingWire(`ws://${at.host}/wire`, '/alive');
+  const key = windowKey(at);
+  const line = reconnectingWire(`ws://${at.host}/wire`, '/alive', key);
 
   return {
     kind: 'loopback',
@@ -22,10 +24,10 @@ export function loopbackShell(at: Location): Shell<File> {
       return files.map((file): PickedFile => ({
         name: file.name,
         bytes: file.size,
-        source: (onProgress, signal) => sendFile(file, onProgress, signal),
+        source: (onProgress, signal) => sendFile(file, key, onProgress, signal),
       }));
     },
-    sourceOf: sendFile,
+    sourceOf: (file, onProgress, signal) => sendFile(file, key, onProgress, signal),
     mediaUrl: (mediaId) => `/media/${encodeURIComponent(mediaId)}`,
     openReport(mediaId) {
       // With `noopener` the answer is always null, so a blocked pop-up cannot be told: open first, cut after.
@@ -46,6 +48,21 @@ export function loopbackShell(at: Location): Shell<File> {
     onLost: line.onLost,
     onBack: line.onBack,
   };
+}
+
+const keyPlace = 'walkback-key';
+
+/**
+ * The key that the server gave in the fragment of the first address. It is kept for reloads and further tabs, in
+ * a store that, unlike cookies, belongs to this port alone, and is taken out of the address.
+ */
+function windowKey(at: Location): string {
+  const given = new URLSearchParams(at.hash.slice(1)).get(keyInFragment);
+  if (given !== null) {
+    localStorage.setItem(keyPlace, given);
+    history.replaceState(null, '', `${at.pathname}${at.search}`);
+  }
+  return given ?? localStorage.getItem(keyPlace) ?? '';
 }
 
 /** The browser's own file dialog. Resolves to nothing where it is closed. */

@@ -1,9 +1,12 @@
 import type { Wire } from '../../../src/host/contract/link.ts';
+import {
+  hostEndedCode,
+  keyHeader,
+  keyProtocolPrefix,
+  wireProtocol,
+} from '../../../src/host/contract/loopback.ts';
 import type { WireLoss } from '../../../src/host/contract/shell.ts';
 import { listeners } from './listeners.ts';
-
-/** Close code by which the server tells that the host process has ended. */
-export const hostEndedCode = 4001;
 
 const firstWait = 250;
 const longestWait = 4000;
@@ -21,8 +24,9 @@ export interface ReconnectingWire {
  * messages sent while it is lost are dropped, since the link asks anew on `onBack`.
  * @param address of the socket
  * @param alive address that answers 204 while this window's visit is good, 401 when it is over
+ * @param key the window's key, shown beside the cookie
  */
-export function reconnectingWire(address: string, alive: string): ReconnectingWire {
+export function reconnectingWire(address: string, alive: string, key: string): ReconnectingWire {
   const lost = listeners<WireLoss>();
   const back = listeners<void>();
   let hear: (message: unknown) => void = () => undefined;
@@ -38,7 +42,7 @@ export function reconnectingWire(address: string, alive: string): ReconnectingWi
   };
 
   const open = (): void => {
-    const s = new WebSocket(address);
+    const s = new WebSocket(address, [wireProtocol, `${keyProtocolPrefix}${key}`]);
     socket = s;
     s.addEventListener('open', () => {
       const again = state === 'interrupted';
@@ -71,7 +75,7 @@ export function reconnectingWire(address: string, alive: string): ReconnectingWi
     tries += 1;
     const wait = Math.min(longestWait, firstWait * 2 ** (tries - 1));
     await new Promise((resolve) => setTimeout(resolve, wait));
-    const answer = await fetch(alive, { cache: 'no-store' }).catch(() => null);
+    const answer = await fetch(alive, { cache: 'no-store', headers: { [keyHeader]: key } }).catch(() => null);
     if (answer?.status === 401 || (answer === null && tries >= triesWithoutServer)) {
       end();
       return;

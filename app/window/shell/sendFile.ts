@@ -2,6 +2,7 @@ import { z } from 'zod';
 import type { FileSource } from '../../../src/host/contract/calls.ts';
 import { HostTrouble } from '../../../src/host/contract/link.ts';
 import type { OnHandedOver, StopSignal } from '../../../src/host/contract/shell.ts';
+import { keyHeader } from '../../../src/host/contract/loopback.ts';
 import { Trouble } from '../../../src/host/contract/shapes.ts';
 import { shellWords } from '../../../src/words/shells.ts';
 
@@ -14,13 +15,14 @@ const Refused = z.object({ trouble: Trouble });
  */
 export async function sendFile(
   file: File,
+  key: string,
   onProgress?: OnHandedOver,
   signal?: StopSignal,
 ): Promise<FileSource> {
   const failed = new HostTrouble({ code: 'unreadable', message: shellWords.sendFailed(file.name) });
   const answer = await fetch('/uploads', {
     method: 'POST',
-    headers: { 'content-type': 'application/json' },
+    headers: { 'content-type': 'application/json', [keyHeader]: key },
     body: JSON.stringify({ name: file.name, bytes: file.size }),
   }).catch(() => {
     throw failed;
@@ -29,18 +31,20 @@ export async function sendFile(
   if (!answer.ok) throw refusal(told) ?? failed;
   const begun = Begun.safeParse(told);
   if (!begun.success) throw failed;
-  await stream(file, begun.data.uploadId, failed, onProgress, signal);
+  await stream({ file, key, uploadId: begun.data.uploadId, failed, onProgress, signal });
   return { uploadId: begun.data.uploadId };
 }
 
 /** XMLHttpRequest, since `fetch` does not tell how much of a body has gone out. */
-function stream(
-  file: File,
-  uploadId: string,
-  failed: HostTrouble,
-  onProgress: OnHandedOver | undefined,
-  signal: StopSignal | undefined,
-): Promise<void> {
+function stream(parts: {
+  file: File;
+  key: string;
+  uploadId: string;
+  failed: HostTrouble;
+  onProgress: OnHandedOver | undefined;
+  signal: StopSignal | undefined;
+}): Promise<void> {
+  const { file, key, uploadId, failed, onProgress, signal } = parts;
   return new Promise((resolve, reject) => {
     const request = new XMLHttpRequest();
     const stop = (): void => {
@@ -66,6 +70,7 @@ function stream(
     });
     request.open('POST', `/uploads/${encodeURIComponent(uploadId)}`);
     request.setRequestHeader('content-type', 'application/octet-stream');
+    request.setRequestHeader(keyHeader, key);
     request.send(file);
     if (signal?.aborted) stop();
     else signal?.addEventListener('abort', stop);
