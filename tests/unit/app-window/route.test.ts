@@ -1,0 +1,47 @@
+import { describe, expect, it } from 'vitest';
+import { addressOf, createRoute, readRoute } from '../../../app/window/stores/route.ts';
+
+describe('the address of a screen', () => {
+  it('leads there and back', () => {
+    for (const route of [
+      { screen: 'library' },
+      { screen: 'settings' },
+      { screen: 'review', reviewId: 'a b/ü%' },
+      { screen: 'course', reviewId: '0' },
+      { screen: 'report', reviewId: 'x' },
+    ] as const) {
+      expect(readRoute(addressOf(route))).toEqual(route);
+    }
+  });
+
+  it('is nowhere where no screen answers to it, and never throws', () => {
+    expect(readRoute('')).toEqual({ screen: 'library' });
+    expect(readRoute('#/')).toEqual({ screen: 'library' });
+    for (const hash of [
+      '#/review',
+      '#/review/',
+      '#/review/%E0%A4%A',
+      '#/library/1',
+      '#/else',
+      '#/review/a/b',
+    ]) {
+      expect(readRoute(hash)).toEqual({ screen: 'nowhere' });
+    }
+  });
+
+  it('is followed and set', () => {
+    const on: (() => void)[] = [];
+    const bar = {
+      location: { hash: '#/library' },
+      addEventListener: (_: string, f: () => void) => void on.push(f),
+    };
+    const store = createRoute(bar);
+    store.go({ screen: 'report', reviewId: '7' });
+    expect(bar.location.hash).toBe('#/report/7');
+    bar.location.hash = '#/settings';
+    on.forEach((f) => {
+      f();
+    });
+    expect(store.getState().route).toEqual({ screen: 'settings' });
+  });
+});
