@@ -1,0 +1,22 @@
+/** Endings of video files that a coach's devices write. */
+export const videoKinds: ReadonlySet<string> = new Set([
+  '.mp4',
+  '.mov',
+  '.m4v',
+  '.mkv',
+  '.webm',
+  '.avi',
+  '.mts',
+  '.m2ts',
+  '.ts',
+]);
+
+/** Endings of all files that can be brought in: video, review files, pictures of a map. */
+export const shownKinds: ReadonlySet<string> = new Set([
+  ...videoKinds,
+  '.json',
+  '.png',
+  '.jpg',
+  '.jpeg',
+  '.webp',
+]);

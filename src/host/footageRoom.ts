@@ -1,0 +1,45 @@
+import type { FrameTable } from '../time/frameTable.ts';
+
+/** What the host asks of the footage room (src/footage), and what tests put in its place. */
+export interface FootageRoom {
+  /** Which ffmpeg is used, for the reader: version and where it lies. */
+  about(): Promise<string>;
+  /** What a video file says of itself. Throws an error with a code and a sentence where there is no video in it. */
+  probe(path: string, signal: AbortSignal): Promise<FootageFacts>;
+  /** Every frame's presentation time, as decoded. `onFrames` is told how many were read so far. */
+  indexFrames(path: string, signal: AbortSignal, onFrames: (frames: number) => void): Promise<FrameTable>;
+  /** SHA-256 of the content, in small hexadecimal digits. */
+  contentHash(path: string, signal: AbortSignal, onBytes: (bytes: number) => void): Promise<string>;
+  /**
+   * Makes a copy that the window can decode, with the same frames at the same times. Written to a temporary name
+   * beside `to` and moved into place when it was checked. Returns the ticks to add to the original's times.
+   */
+  makeWorkingCopy(
+    from: string,
+    to: string,
+    frames: FrameTable,
+    signal: AbortSignal,
+    onFrames: (frames: number) => void,
+  ): Promise<{ readonly bytes: number; readonly shift: number }>;
+  /** One frame as a JPEG, at most `width` wide, for the report. */
+  still(
+    path: string,
+    frames: FrameTable,
+    frame: number,
+    width: number,
+    signal: AbortSignal,
+  ): Promise<Uint8Array>;
+}
+
+export interface FootageFacts {
+  readonly width: number;
+  readonly height: number;
+  readonly rotation: 0 | 90 | 180 | 270;
+  readonly container: string;
+  readonly codec: string;
+  readonly pixelFormat: string;
+  readonly sound: string | null;
+  readonly seconds: number;
+  /** null where the window can decode the file as it is; else why not, as a key of the catalogue. */
+  readonly needsCopy: string | null;
+}

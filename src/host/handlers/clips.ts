@@ -1,0 +1,149 @@
+import { rm } from 'node:fs/promises';
+import { extname, join } from 'node:path';
+import type { Clip, StoredFacts } from '../../library/clips.ts';
+import type { FrameTable } from '../../time/frameTable.ts';
+import { hostTroubles } from '../../words/hostTroubles.ts';
+import type { CallHandler, Desk, JobHandler } from '../desk.ts';
+import { given, moveInto, nameOf, type Given } from '../fileSource.ts';
+import type { FootageFacts } from '../footageRoom.ts';
+import type { JobTools } from '../jobQueue.ts';
+import { trouble } from '../troubles.ts';
+
+export const clipFrames: CallHandler<'clip.frames'> = (desk, { clipId }) => {
+  const clip = known(desk, clipId);
+  const { timeBase, pts } = desk.library.clips.frames(clip.id);
+  return { clipId, timeBase: [timeBase.num, timeBase.den], pts: [...pts] };
+};
+
+export const clipImport: JobHandler<'clip.import'> = (desk, { source }) => ({
+  about: nameOf(desk, source),
+  lane: 'read',
+  async run(tools) {
+    const file = await given(desk, source);
+    try {
+      const clip = await takeIn(desk, file, tools);
+      return { clip: desk.clips.summary(clip) };
+    } finally {
+      if (file.uploadId !== null) await desk.uploads.forget(file.uploadId);
+    }
+  },
+});
+
+/**
+ * Reads a video into the library: facts, every frame's time, content. The same content is the same clip. Queues the
+ * working copy where one is needed. Nothing is kept where any step fails.
+ */
+export async function takeIn(desk: Desk, file: Given, tools: JobTools): Promise<Clip> {
+  const total = file.bytes;
+  const sha256 = await desk.footage.contentHash(file.path, tools.signal, (done) =>
+    tools.progress(done, total),
+  );
+  const there = desk.library.clips.byContent(sha256);
+  if (there && desk.clips.original(there) !== null) return there;
+  const { facts, frames } = await read(desk, file, tools);
+  tools.signal.throwIfAborted();
+
+  const path = await placeOf(desk, file, sha256);
+  try {
+    const clip = there ?? desk.library.clips.add({ ...named(desk, file, sha256), path, facts }, frames);
+    if (there) desk.library.clips.place(there.id, path, facts, frames);
+    return await settled(desk, clip.id);
+  } catch (error) {
+    if (file.uploadId !== null) await rm(path, { force: true });
+    throw error;
+  }
+}
+
+const named = (desk: Desk, file: Given, sha256: string) => ({
+  id: desk.newId(),
+  name: file.name,
+  sha256,
+  bytes: file.bytes,
+});
+
+/** Looks at a clip's files, tells the windows, queues its working copy where it needs one. */
+async function settled(desk: Desk, clipId: string): Promise<Clip> {
+  const clip = known(desk, clipId);
+  await desk.clips.lookAt(clip);
+  desk.hub.libraryChanged();
+  queueCopy(desk, clip);
+  return clip;
+}
+
+async function read(
+  desk: Desk,
+  file: Given,
+  tools: JobTools,
+): Promise<{ facts: StoredFacts; frames: FrameTable }> {
+  const found = await desk.footage.probe(file.path, tools.signal);
+  const frames = await desk.footage.indexFrames(file.path, tools.signal, (n) => tools.progress(n, null));
+  if (frames.pts.length > 5_000_000) throw trouble('badInput', hostTroubles.tooManyFrames(file.name));
+  return { facts: storedFacts(found), frames };
+}
+
+function storedFacts({ needsCopy, ...facts }: FootageFacts): StoredFacts {
+  return { ...facts, decodable: needsCopy === null, why: needsCopy };
+}
+
+/** An upload has no place of its own: it moves into the library. Everything else stays where it lies. */
+async function placeOf(desk: Desk, file: Given, sha256: string): Promise<string> {
+  if (file.uploadId === null) return file.path;
+  const ending = /^\.[a-z0-9]{1,8}$/.exec(extname(file.name).toLowerCase())?.[0] ?? '.video';
+  const place = join(desk.library.layout.clips, `${sha256}${ending}`);
+  await moveInto(file.path, place);
+  return place;
+}
+
+export const clipWorkingCopy: JobHandler<'clip.workingCopy'> = (desk, { clipId }) => {
+  const clip = known(desk, clipId);
+  return {
+    about: clip.name,
+    lane: 'copy',
+    key: `copy ${clipId}`,
+    async run(tools) {
+      const from = desk.clips.original(known(desk, clipId));
+      if (from === null) throw trouble('notFound', hostTroubles.clipFileMissing(clip.name, clip.path));
+      const frames = desk.library.clips.frames(clipId);
+      const file = `${clipId}.mp4`;
+      const to = join(desk.library.layout.copies, file);
+      const made = await desk.footage.makeWorkingCopy(from, to, frames, tools.signal, (n) =>
+        tools.progress(n, frames.pts.length),
+      );
+      desk.library.clips.setCopy(clipId, { file, bytes: made.bytes, shift: made.shift });
+      await desk.clips.lookAt(known(desk, clipId));
+      desk.hub.libraryChanged();
+      return { clip: desk.clips.summary(known(desk, clipId)) };
+    },
+  };
+};
+
+/** Queues the working copy of a clip that needs one and has none. */
+export function queueCopy(desk: Desk, clip: Clip): void {
+  if (desk.clips.summary(clip).state !== 'needsCopy') return;
+  desk.jobs.start('clip.workingCopy', clipWorkingCopy(desk, { clipId: clip.id }));
+}
+
+export const clipRelink: CallHandler<'clip.relink'> = async (desk, { clipId, source }) => {
+  const clip = known(desk, clipId);
+  const file = await given(desk, source);
+  const tools: JobTools = { signal: new AbortController().signal, progress: () => undefined };
+  try {
+    const same =
+      file.bytes === clip.bytes &&
+      (await desk.footage.contentHash(file.path, tools.signal, () => undefined)) === clip.sha256;
+    if (!same) throw trouble('badInput', hostTroubles.otherContent(clip.name, file.name));
+    // A clip known only from a review file was never looked at: now its file tells.
+    const found = clip.facts.decodable === null ? await read(desk, file, tools) : null;
+    const path = await placeOf(desk, file, clip.sha256);
+    desk.library.clips.place(clipId, path, found?.facts ?? clip.facts, found?.frames ?? null);
+    return desk.clips.summary(await settled(desk, clipId));
+  } finally {
+    if (file.uploadId !== null) await desk.uploads.forget(file.uploadId);
+  }
+};
+
+function known(desk: Desk, clipId: string): Clip {
+  const clip = desk.library.clips.get(clipId);
+  if (!clip) throw trouble('notFound', hostTroubles.unknownClip);
+  return clip;
+}

@@ -1,0 +1,12 @@
+import type { JobHandlers } from '../desk.ts';
+import { clipImport, clipWorkingCopy } from './clips.ts';
+import { reportWrite } from './reports.ts';
+import { reviewImport } from './reviewFiles.ts';
+
+/** What does each job of the contract. */
+export const jobHandlers = {
+  'clip.import': clipImport,
+  'clip.workingCopy': clipWorkingCopy,
+  'review.import': reviewImport,
+  'report.write': reportWrite,
+} satisfies JobHandlers;

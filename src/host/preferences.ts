@@ -1,0 +1,20 @@
+import type { Notes } from '../library/notes.ts';
+import { LibraryTrouble } from '../library/trouble.ts';
+import { Preferences } from './contract/shapes.ts';
+
+const version = 1;
+
+/** The coach's preferences; the usual ones where none are stored or what is stored cannot be read. */
+export function readPreferences(notes: Notes): Preferences {
+  try {
+    return notes.read('preferences', version, Preferences) ?? Preferences.parse({});
+  } catch (error) {
+    if (error instanceof LibraryTrouble && error.code === 'damaged') return Preferences.parse({});
+    throw error;
+  }
+}
+
+export function writePreferences(notes: Notes, preferences: Preferences): Preferences {
+  notes.write('preferences', version, preferences);
+  return preferences;
+}

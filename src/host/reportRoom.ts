@@ -1,0 +1,21 @@
+import type { FrameTable } from '../time/frameTable.ts';
+import type { ReviewState } from '../review/entities.ts';
+
+/** What the host asks of the report room (src/report), and what tests put in its place. */
+export interface ReportRoom {
+  /** The coaching report as one HTML document that stands on its own, and a file name for it. */
+  write(asked: ReportAsked): Promise<{ readonly name: string; readonly html: string }>;
+}
+
+export interface ReportAsked {
+  readonly review: ReviewState;
+  /** Frame tables by clip id, of the clips that are known. */
+  readonly frames: ReadonlyMap<string, FrameTable>;
+  readonly preferences: import('./contract/shapes.ts').Preferences;
+  /** One frame of a clip as a JPEG, or null where its file is missing. */
+  still(clipId: string, frame: number, width: number): Promise<Uint8Array | null>;
+  /** A kept picture with its kind, or null. */
+  picture(pictureId: string): Promise<{ readonly mime: string; readonly bytes: Uint8Array } | null>;
+  readonly signal: AbortSignal;
+  progress(done: number, total: number | null): void;
+}

@@ -1,0 +1,33 @@
+import type { z } from 'zod';
+import type { topics, TopicEvent, TopicName } from './contract/calls.ts';
+import type { Desk } from './desk.ts';
+
+/** Tells the whole at once, then what changes, until it is stopped. Throws where there is nothing to watch. */
+type Watcher<N extends TopicName> = (
+  desk: Desk,
+  args: z.output<(typeof topics)[N]['args']>,
+  on: (event: TopicEvent<N>) => void,
+) => () => void;
+
+export const watchers = {
+  library(desk, _args, on) {
+    const tell = (): void =>
+      on({
+        reviews: desk.library.reviews.list().map((r) => ({ ...r, clipIds: [...r.clipIds] })),
+        clips: desk.clips.summaries(),
+      });
+    tell();
+    return desk.hub.onLibrary(tell);
+  },
+
+  review(desk, { reviewId }, on) {
+    on({ type: 'whole', ...desk.library.reviews.whole(reviewId) });
+    return desk.hub.onAct(reviewId, on);
+  },
+
+  jobs(desk, _args, on) {
+    const tell = (): void => on({ jobs: desk.jobs.list() });
+    tell();
+    return desk.hub.onJobs(tell);
+  },
+} satisfies { readonly [N in TopicName]: Watcher<N> };

@@ -1,0 +1,164 @@
+import type { Database } from 'better-sqlite3';
+import { z } from 'zod';
+import { frameTable, type FrameTable } from '../time/frameTable.ts';
+import { timeBase } from '../time/timeBase.ts';
+import { packTicks, unpackTicks } from './ticks.ts';
+import { readBody } from './stored.ts';
+import { LibraryTrouble } from './trouble.ts';
+
+/** What is known of a clip besides its name, its place and its frames. Format version 1. */
+export const StoredFacts = z.strictObject({
+  width: z.int(),
+  height: z.int(),
+  rotation: z.union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)]),
+  container: z.string(),
+  codec: z.string(),
+  pixelFormat: z.string(),
+  sound: z.string().nullable(),
+  seconds: z.number(),
+  /** Whether the window can decode the file as it is; null where nobody looked at the file yet. */
+  decodable: z.boolean().nullable(),
+  /** Why it cannot: a key of the catalogue. */
+  why: z.string().nullable(),
+});
+export type StoredFacts = z.infer<typeof StoredFacts>;
+const factsVersion = 1;
+
+export interface WorkingCopy {
+  /** File name inside the library's folder of working copies. */
+  readonly file: string;
+  readonly bytes: number;
+  /** Ticks to add to a presentation time of the original to get that of the copy. */
+  readonly shift: number;
+}
+
+export interface Clip {
+  readonly id: string;
+  readonly name: string;
+  /** Where the original was last seen; null where the library never had it. */
+  readonly path: string | null;
+  readonly sha256: string;
+  readonly bytes: number;
+  readonly facts: StoredFacts;
+  readonly frameCount: number;
+  readonly copy: WorkingCopy | null;
+}
+
+export interface Clips {
+  list(): Clip[];
+  get(clipId: string): Clip | null;
+  byContent(sha256: string): Clip | null;
+  frames(clipId: string): FrameTable;
+  /** The same content is the same clip: where it is there already, it is returned as it was. */
+  add(clip: Omit<Clip, 'frameCount' | 'copy'>, frames: FrameTable): Clip;
+  /** Gives a clip its file, and what the file says of itself. */
+  place(clipId: string, path: string, facts: StoredFacts, frames: FrameTable | null): void;
+  setCopy(clipId: string, copy: WorkingCopy | null): void;
+}
+
+interface Row {
+  id: string;
+  name: string;
+  path: string | null;
+  sha256: string;
+  bytes: number;
+  facts: string;
+  time_base_num: number;
+  time_base_den: number;
+  frame_bytes: number;
+  copy_file: string | null;
+  copy_bytes: number | null;
+  copy_shift: number | null;
+}
+
+/** The clips of a library: what each is, where it lies, every frame's time, and its working copy. */
+export function clipsOf(db: Database, author: string): Clips {
+  const columns = `id, name, path, sha256, bytes, facts, time_base_num, time_base_den,
+    length(pts) AS frame_bytes, copy_file, copy_bytes, copy_shift`;
+  const all = db.prepare<[], Row>(`SELECT ${columns} FROM clip WHERE removed = 0 ORDER BY ordinal`);
+  const byId = db.prepare<[string], Row>(`SELECT ${columns} FROM clip WHERE id = ? AND removed = 0`);
+  const bySha = db.prepare<[string], Row>(`SELECT ${columns} FROM clip WHERE sha256 = ? AND removed = 0`);
+  const pts = db.prepare<[string], { num: number; den: number; pts: Buffer }>(
+    'SELECT time_base_num AS num, time_base_den AS den, pts FROM clip WHERE id = ? AND removed = 0',
+  );
+  const insert = db.prepare(
+    `INSERT INTO clip (id, author, revision, name, path, sha256, bytes, facts_version, facts,
+       time_base_num, time_base_den, pts) VALUES (?, ?, 1, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+  );
+  const setPlace = db.prepare('UPDATE clip SET path = ?, facts = ?, revision = revision + 1 WHERE id = ?');
+  const setFrames = db.prepare('UPDATE clip SET time_base_num = ?, time_base_den = ?, pts = ? WHERE id = ?');
+  const setCopy = db.prepare(
+    'UPDATE clip SET copy_file = ?, copy_bytes = ?, copy_shift = ?, revision = revision + 1 WHERE id = ?',
+  );
+
+  const existing = (clipId: string): Row => {
+    const row = byId.get(clipId);
+    if (!row) throw new LibraryTrouble('notFound', 'There is no such clip in this library.');
+    return row;
+  };
+
+  return {
+    list: () => all.all().map(clipOf),
+    get(clipId) {
+      const row = byId.get(clipId);
+      return row ? clipOf(row) : null;
+    },
+    byContent(sha256) {
+      const row = bySha.get(sha256);
+      return row ? clipOf(row) : null;
+    },
+    frames(clipId) {
+      const { name } = existing(clipId);
+      const row = pts.get(clipId);
+      try {
+        return frameTable(timeBase(row?.num ?? 0, row?.den ?? 0), unpackTicks(row?.pts ?? Buffer.alloc(0)));
+      } catch (error) {
+        throw new LibraryTrouble(
+          'damaged',
+          `The frame times of “${name}” are damaged. Bring the clip in again.`,
+          {
+            cause: error,
+          },
+        );
+      }
+    },
+    add(clip, frames) {
+      return db
+        .transaction(() => {
+          const there = bySha.get(clip.sha256);
+          if (there) return clipOf(there);
+          const { num, den } = frames.timeBase;
+          const facts = JSON.stringify(StoredFacts.parse(clip.facts));
+          const head = [clip.id, author, clip.name, clip.path, clip.sha256, clip.bytes, factsVersion, facts];
+          insert.run(...head, num, den, packTicks(frames.pts));
+          return clipOf(existing(clip.id));
+        })
+        .immediate();
+    },
+    place(clipId, path, facts, frames) {
+      db.transaction(() => {
+        existing(clipId);
+        setPlace.run(path, JSON.stringify(StoredFacts.parse(facts)), clipId);
+        if (frames) setFrames.run(frames.timeBase.num, frames.timeBase.den, packTicks(frames.pts), clipId);
+      }).immediate();
+    },
+    setCopy(clipId, copy) {
+      existing(clipId);
+      setCopy.run(copy?.file ?? null, copy?.bytes ?? null, copy?.shift ?? null, clipId);
+    },
+  };
+}
+
+function clipOf(row: Row): Clip {
+  const { copy_file: file, copy_bytes: bytes, copy_shift: shift } = row;
+  return {
+    id: row.id,
+    name: row.name,
+    path: row.path,
+    sha256: row.sha256,
+    bytes: row.bytes,
+    facts: readBody(StoredFacts, row.facts, `What is known of the clip “${row.name}”`),
+    frameCount: row.frame_bytes / 8,
+    copy: file !== null && bytes !== null && shift !== null ? { file, bytes, shift } : null,
+  };
+}

@@ -1,0 +1,117 @@
+import type { Database } from 'better-sqlite3';
+
+/** One step of the file format. Never changed once it was handed out; the next step gets the next number. */
+export interface Migration {
+  readonly version: number;
+  readonly name: string;
+  up(db: Database): void;
+}
+
+/** All steps, in order. Each has a case in tests/unit/library/migrationCases.ts; a test fails where one has none. */
+export const migrations: readonly Migration[] = [
+  {
+    version: 1,
+    name: 'reviews, acts, clips, pictures, notes',
+    up(db) {
+      db.exec(`
+        CREATE TABLE table_version (name TEXT PRIMARY KEY, version INTEGER NOT NULL) STRICT;
+        CREATE TABLE migration (version INTEGER PRIMARY KEY, name TEXT NOT NULL) STRICT;
+
+        CREATE TABLE note (
+          name TEXT PRIMARY KEY,
+          version INTEGER NOT NULL,
+          body TEXT NOT NULL
+        ) STRICT;
+
+        CREATE TABLE review (
+          ordinal INTEGER PRIMARY KEY,
+          id TEXT NOT NULL UNIQUE,
+          title TEXT NOT NULL,
+          author TEXT NOT NULL,
+          revision INTEGER NOT NULL,
+          removed INTEGER NOT NULL DEFAULT 0
+        ) STRICT;
+
+        CREATE TABLE entity (
+          review_id TEXT NOT NULL REFERENCES review (id),
+          kind TEXT NOT NULL,
+          id TEXT NOT NULL,
+          author TEXT NOT NULL,
+          revision INTEGER NOT NULL,
+          removed INTEGER NOT NULL,
+          ordinal INTEGER NOT NULL,
+          body TEXT NOT NULL,
+          PRIMARY KEY (review_id, kind, id)
+        ) STRICT;
+        CREATE INDEX entity_in_order ON entity (review_id, kind, ordinal, removed);
+
+        CREATE TABLE act (
+          review_id TEXT NOT NULL REFERENCES review (id),
+          act INTEGER NOT NULL,
+          act_id TEXT NOT NULL,
+          kind TEXT NOT NULL,
+          target INTEGER,
+          author TEXT NOT NULL,
+          label TEXT NOT NULL,
+          told_at INTEGER NOT NULL,
+          changes TEXT NOT NULL,
+          PRIMARY KEY (review_id, act),
+          UNIQUE (review_id, act_id)
+        ) STRICT;
+
+        CREATE TABLE clip (
+          ordinal INTEGER PRIMARY KEY,
+          id TEXT NOT NULL UNIQUE,
+          author TEXT NOT NULL,
+          revision INTEGER NOT NULL,
+          removed INTEGER NOT NULL DEFAULT 0,
+          name TEXT NOT NULL,
+          path TEXT,
+          sha256 TEXT NOT NULL UNIQUE,
+          bytes INTEGER NOT NULL,
+          facts_version INTEGER NOT NULL,
+          facts TEXT NOT NULL,
+          time_base_num INTEGER NOT NULL,
+          time_base_den INTEGER NOT NULL,
+          pts BLOB NOT NULL,
+          copy_file TEXT,
+          copy_bytes INTEGER,
+          copy_shift INTEGER
+        ) STRICT;
+
+        CREATE TABLE picture (
+          id TEXT PRIMARY KEY,
+          author TEXT NOT NULL,
+          name TEXT NOT NULL,
+          file TEXT NOT NULL,
+          mime TEXT NOT NULL,
+          width INTEGER NOT NULL,
+          height INTEGER NOT NULL,
+          bytes INTEGER NOT NULL
+        ) STRICT;
+
+        INSERT INTO table_version (name, version) VALUES
+          ('note', 1), ('review', 1), ('entity', 1), ('act', 1), ('clip', 1), ('picture', 1);
+      `);
+    },
+  },
+];
+
+/** The newest format that this program knows. */
+export const newestVersion = (list: readonly Migration[] = migrations): number =>
+  Math.max(0, ...list.map((m) => m.version));
+
+/** Brings a database up to the newest version; every step is one transaction together with its number. */
+export function migrate(db: Database, list: readonly Migration[] = migrations): void {
+  for (const migration of list) {
+    if (migration.version <= Number(db.pragma('user_version', { simple: true }))) continue;
+    db.transaction(() => {
+      migration.up(db);
+      db.prepare('INSERT INTO migration (version, name) VALUES (?, ?)').run(
+        migration.version,
+        migration.name,
+      );
+      db.pragma(`user_version = ${migration.version}`);
+    })();
+  }
+}
