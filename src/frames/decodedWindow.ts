@@ -1,0 +1,193 @@
+import type { FrameIndex } from '../time/units.ts';
+import {
+  clampFrame,
+  defaultBudget,
+  type FrameSource,
+  type FrameWindow,
+  type FrameWindowOptions,
+  type Outcome,
+} from './frameWindow.ts';
+import type { FromWorker, ToWorker } from './messages.ts';
+import { FrameTrouble } from './trouble.ts';
+import { paintUpright } from './upright.ts';
+
+interface Ask {
+  readonly index: FrameIndex;
+  resolve(outcome: Outcome): void;
+  reject(error: FrameTrouble): void;
+}
+
+interface PictureAsk {
+  resolve(picture: ImageBitmap): void;
+  reject(error: FrameTrouble): void;
+}
+
+/**
+ * Opens a frame window that decodes in a worker. Rejects with a FrameTrouble: `cannotDecode` and `misaligned` ask
+ * for a working copy, `unreachable` for the file. The canvas takes the size of the upright picture.
+ */
+export async function openDecodedWindow(
+  source: FrameSource,
+  canvas: HTMLCanvasElement,
+  options: FrameWindowOptions = {},
+): Promise<FrameWindow> {
+  const surface = canvas.getContext('2d', { alpha: false });
+  if (!surface) throw new FrameTrouble('cannotDecode', 'no canvas to paint on');
+  if (typeof VideoDecoder === 'undefined') throw new FrameTrouble('cannotDecode', 'no WebCodecs here');
+  const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
+  const send = (message: ToWorker): void => worker.postMessage(message);
+  const { table } = source;
+
+  let asks: Ask[] = [];
+  const pictures = new Map<number, PictureAsk>();
+  const listeners = new Set<(index: FrameIndex) => void>();
+  let asked = clampFrame(table, 0);
+  let shown: FrameIndex | null = null;
+  let inHand = 0;
+  let inWorker = 0;
+  let nextPicture = 1;
+  let opened: { resolve(): void; reject(error: FrameTrouble): void } | null = null;
+  let closing: { done: Promise<void>; resolve(): void } | null = null;
+
+  const settle = (index: number, how: 'shown' | FrameTrouble): void => {
+    const place = asks.findLastIndex((a) => a.index === index);
+    const settled = asks.slice(0, place + 1);
+    asks = asks.slice(place + 1);
+    for (const ask of settled) {
+      if (ask.index !== index) ask.resolve('overtaken');
+      else if (how === 'shown') ask.resolve('shown');
+      else ask.reject(how);
+    }
+  };
+
+  const paint = (index: FrameIndex, frame: VideoFrame): void => {
+    inHand++;
+    const wanted = !closing && asks.some((a) => a.index === index);
+    if (wanted) {
+      if (canvas.width !== source.width) canvas.width = source.width;
+      if (canvas.height !== source.height) canvas.height = source.height;
+      paintUpright(surface, frame, source.width, source.height, source.rotation);
+      shown = index;
+    }
+    frame.close();
+    inHand--;
+    if (!wanted) return;
+    settle(index, 'shown');
+    for (const listener of listeners) listener(index);
+  };
+
+  const fail = (trouble: FrameTrouble): void => {
+    opened?.reject(trouble);
+    for (const ask of asks) ask.reject(trouble);
+    asks = [];
+    for (const ask of pictures.values()) ask.reject(trouble);
+    pictures.clear();
+  };
+
+  worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
+    switch (data.type) {
+      case 'opened':
+        opened?.resolve();
+        break;
+      case 'refused':
+        opened?.reject(new FrameTrouble(data.code, data.detail));
+        break;
+      case 'frame':
+        paint(clampFrame(table, data.index), data.frame);
+        break;
+      case 'lost':
+        settle(data.index, new FrameTrouble(data.code, data.detail, data.index));
+        break;
+      case 'picture': {
+        const ask = pictures.get(data.n);
+        pictures.delete(data.n);
+        if (ask) ask.resolve(data.picture);
+        else data.picture.close();
+        break;
+      }
+      case 'noPicture':
+        pictures.get(data.n)?.reject(new FrameTrouble(data.code, data.detail, data.index));
+        pictures.delete(data.n);
+        break;
+      case 'count':
+        inWorker = data.open;
+        break;
+      case 'closed':
+        inWorker = data.open;
+        worker.terminate();
+        closing?.resolve();
+        break;
+    }
+  };
+  worker.onerror = (event) => {
+    event.preventDefault();
+    fail(new FrameTrouble('cannotDecode', event.message));
+    closing?.resolve();
+  };
+
+  const close = (): Promise<void> => {
+    if (closing) return closing.done;
+    let resolve = (): void => undefined;
+    const done = new Promise<void>((r) => (resolve = r));
+    closing = { done, resolve };
+    listeners.clear();
+    fail(new FrameTrouble('closed'));
+    send({ type: 'close' });
+    return done;
+  };
+
+  try {
+    await new Promise<void>((resolve, reject) => {
+      opened = { resolve, reject };
+      const pts = Float64Array.from(table.pts);
+      worker.postMessage(
+        {
+          type: 'open',
+          url: new URL(source.url, document.baseURI).href,
+          timeBase: [table.timeBase.num, table.timeBase.den],
+          pts,
+          width: source.width,
+          height: source.height,
+          rotation: source.rotation,
+          budget: options.budget ?? defaultBudget,
+        } satisfies ToWorker,
+        [pts.buffer],
+      );
+    });
+  } catch (error) {
+    worker.terminate();
+    throw error;
+  }
+
+  const seek = (wish: number): Promise<Outcome> => {
+    if (closing) return Promise.reject(new FrameTrouble('closed'));
+    asked = clampFrame(table, wish);
+    const index = asked;
+    return new Promise((resolve, reject) => {
+      asks.push({ index, resolve, reject });
+      send({ type: 'show', index });
+    });
+  };
+
+  return {
+    seek,
+    step: (by) => seek(asked + by),
+    asked: () => asked,
+    shown: () => shown,
+    onShown(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    picture(wish, maxWidth) {
+      if (closing) return Promise.reject(new FrameTrouble('closed'));
+      const n = nextPicture++;
+      const index = clampFrame(table, wish);
+      return new Promise((resolve, reject) => {
+        pictures.set(n, { resolve, reject });
+        send({ type: 'picture', n, index, maxWidth });
+      });
+    },
+    openFrames: () => inHand + inWorker,
+    close,
+  };
+}

@@ -1,0 +1,41 @@
+import type { FrameTroubleCode } from './trouble.ts';
+import type { Rotation } from './frameWindow.ts';
+
+/** From the window to the worker that decodes. */
+export type ToWorker =
+  | {
+      readonly type: 'open';
+      readonly url: string;
+      readonly timeBase: readonly [num: number, den: number];
+      readonly pts: Float64Array;
+      readonly width: number;
+      readonly height: number;
+      readonly rotation: Rotation;
+      readonly budget: number;
+    }
+  | { readonly type: 'show'; readonly index: number }
+  | { readonly type: 'picture'; readonly n: number; readonly index: number; readonly maxWidth: number }
+  | { readonly type: 'close' };
+
+/** From the worker. `open` is the number of VideoFrames it holds. */
+export type FromWorker =
+  | { readonly type: 'opened' }
+  | { readonly type: 'refused'; readonly code: FrameTroubleCode; readonly detail: string }
+  /** A frame asked for; it changes hands and must be closed by the receiver. */
+  | { readonly type: 'frame'; readonly index: number; readonly frame: VideoFrame }
+  | {
+      readonly type: 'lost';
+      readonly index: number;
+      readonly code: FrameTroubleCode;
+      readonly detail: string;
+    }
+  | { readonly type: 'picture'; readonly n: number; readonly picture: ImageBitmap }
+  | {
+      readonly type: 'noPicture';
+      readonly n: number;
+      readonly index: number;
+      readonly code: FrameTroubleCode;
+      readonly detail: string;
+    }
+  | { readonly type: 'count'; readonly open: number; readonly bytes: number }
+  | { readonly type: 'closed'; readonly open: number };

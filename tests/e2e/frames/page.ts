@@ -1,0 +1,169 @@
+import { readPaintedNumber } from '../../../scripts/clips/painted.ts';
+import { openFrameWindow, type FrameSource, type FrameWindow } from '../../../src/frames/open.ts';
+import { openStage, type Stage } from '../../../src/frames/stage.ts';
+import { frameTable } from '../../../src/time/frameTable.ts';
+import { frameIndex } from '../../../src/time/units.ts';
+
+/** A clip as the test hands it over: everything survives JSON. */
+export interface PlainSource {
+  url: string;
+  timeBase: [number, number];
+  pts: number[];
+  width: number;
+  height: number;
+  rotation: 0 | 90 | 180 | 270;
+}
+
+/** What a run of asks showed: each wrong picture with the frame asked for and the number that was read. */
+export interface Seen {
+  asks: number;
+  wrong: { asked: number; read: number | null }[];
+  troubles: string[];
+}
+
+const sourceOf = (plain: PlainSource): FrameSource => ({
+  url: plain.url,
+  table: frameTable({ num: plain.timeBase[0], den: plain.timeBase[1] }, plain.pts),
+  width: plain.width,
+  height: plain.height,
+  rotation: plain.rotation,
+});
+
+/** The number painted into a picture. */
+function read(picture: CanvasImageSource, width: number, height: number): number | null {
+  const canvas = new OffscreenCanvas(width, height);
+  const surface = canvas.getContext('2d', { willReadFrequently: true });
+  if (!surface) throw new Error('no canvas');
+  surface.drawImage(picture, 0, 0, width, height);
+  return readPaintedNumber(surface.getImageData(0, 0, width, height).data, width, height);
+}
+
+let canvas: HTMLCanvasElement | null = null;
+let frames: FrameWindow | null = null;
+let stage: Stage | null = null;
+let last = 0;
+
+function here(): { window: FrameWindow; canvas: HTMLCanvasElement } {
+  if (!frames || !canvas) throw new Error('no clip is open');
+  return { window: frames, canvas };
+}
+
+function look(seen: Seen, index: number): void {
+  const { canvas: c } = here();
+  const number = read(c, c.width, c.height);
+  seen.asks++;
+  if (number !== index) seen.wrong.push({ asked: index, read: number });
+}
+
+const until = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+
+export const page = {
+  async open(plain: PlainSource, options: { budget?: number; by?: 'decoding' | 'video' } = {}): Promise<string> {
+    canvas = document.createElement('canvas');
+    document.body.append(canvas);
+    last = plain.pts.length - 1;
+    try {
+      frames = await openFrameWindow(sourceOf(plain), canvas, options);
+      return 'opened';
+    } catch (error) {
+      canvas.remove();
+      return (error as { code?: string }).code ?? String(error);
+    }
+  },
+
+  async close(): Promise<number> {
+    const { window: w, canvas: c } = here();
+    await w.close();
+    c.remove();
+    return w.openFrames();
+  },
+
+  /** Seeks to each index in turn, waiting for the picture, and reads its number. */
+  async seeks(indexes: number[]): Promise<Seen> {
+    const seen: Seen = { asks: 0, wrong: [], troubles: [] };
+    for (const index of indexes) {
+      try {
+        const outcome = await here().window.seek(frameIndex(index));
+        if (outcome !== 'shown') seen.troubles.push(`${index}: ${outcome}`);
+      } catch (error) {
+        seen.troubles.push(`${index}: ${String(error)} ${(error as { detail?: string }).detail ?? ''}`);
+        continue;
+      }
+      look(seen, index);
+    }
+    return seen;
+  },
+
+  /** Steps one frame at a time, waiting for each picture. */
+  async steps(from: number, count: number, by: number): Promise<Seen> {
+    await here().window.seek(frameIndex(from));
+    const seen: Seen = { asks: 0, wrong: [], troubles: [] };
+    let expected = from;
+    for (let i = 0; i < count; i++) {
+      expected = Math.max(0, Math.min(last, expected + by));
+      await here().window.step(by);
+      look(seen, expected);
+    }
+    return seen;
+  },
+
+  /** Presses steps without waiting, at a pace; every picture painted is read, and the last must be the right one. */
+  async hurry(from: number, count: number, by: number, pace: number): Promise<Seen & { painted: number; at: number }> {
+    const { window: w } = here();
+    const seen: Seen = { asks: 0, wrong: [], troubles: [] };
+    let painted = 0;
+    const stop = w.onShown((index) => {
+      painted++;
+      look(seen, index);
+    });
+    const asks = [w.seek(frameIndex(from))];
+    for (let i = 0; i < count; i++) {
+      asks.push(w.step(by));
+      if (pace > 0) await until(pace);
+    }
+    const ended = await Promise.allSettled(asks);
+    for (const end of ended) if (end.status === 'rejected') seen.troubles.push(String(end.reason));
+    stop();
+    return { ...seen, painted, at: w.shown() ?? -1 };
+  },
+
+  async picture(index: number, maxWidth: number): Promise<{ read: number | null; width: number; height: number }> {
+    const bitmap = await here().window.picture(frameIndex(index), maxWidth);
+    const { width, height } = bitmap;
+    const number = read(bitmap, width, height);
+    bitmap.close();
+    return { read: number, width, height };
+  },
+
+  openFrames: (): number => here().window.openFrames(),
+
+  async openStage(plain: PlainSource): Promise<string> {
+    const container = document.createElement('div');
+    container.style.width = '640px';
+    container.style.height = '360px';
+    document.body.append(container);
+    last = plain.pts.length - 1;
+    stage = openStage(container);
+    try {
+      await stage.open(sourceOf(plain));
+      return 'opened';
+    } catch (error) {
+      return (error as { code?: string }).code ?? String(error);
+    }
+  },
+
+  stage(): Stage {
+    if (!stage) throw new Error('no stage is open');
+    return stage;
+  },
+
+  read,
+  until,
+};
+
+declare global {
+  interface Window {
+    page: typeof page;
+  }
+}
+window.page = page;

@@ -1,0 +1,141 @@
+import { execFileSync } from 'node:child_process';
+import { createReadStream, readFileSync, statSync } from 'node:fs';
+import { createServer, type Server } from 'node:http';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { chromium, type Browser, type Page } from 'playwright';
+import { build } from 'vite';
+import type { PlainSource } from './page.ts';
+
+const here = path.dirname(fileURLToPath(import.meta.url));
+const root = path.join(here, '..', '..', '..');
+const out = path.join(root, '.build', 'test-frames');
+
+/** The content policy of the window, word for word what both shells send. */
+const policy =
+  "default-src 'self'; script-src 'self'; worker-src 'self'; style-src 'self'; " +
+  "img-src 'self' blob: data:; media-src 'self' blob:; connect-src 'self' ws:";
+
+const kinds: Record<string, string> = { '.html': 'text/html', '.js': 'text/javascript', '.css': 'text/css' };
+
+/** A page that holds the frame window, in a real browser, with clips served by byte range. */
+export interface Stand {
+  readonly page: Page;
+  /** What the page complained of: console errors, broken policies, unhandled rejections. */
+  readonly complaints: string[];
+  /** Gives a file an address. */
+  serve(file: string): string;
+  close(): Promise<void>;
+}
+
+export async function openStand(): Promise<Stand> {
+  await build({
+    configFile: false,
+    root: here,
+    logLevel: 'error',
+    worker: { format: 'es' },
+    build: { outDir: out, emptyOutDir: true, minify: false, assetsInlineLimit: 0, modulePreload: { polyfill: false } },
+  });
+  const files = new Map<string, string>();
+  const server = createServer((request, answer) => {
+    const url = new URL(request.url ?? '/', 'http://127.0.0.1');
+    const clip = files.get(url.pathname);
+    if (clip) {
+      const size = statSync(clip).size;
+      const range = /^bytes=(\d+)-(\d*)$/.exec(request.headers.range ?? '');
+      const from = range ? Number(range[1]) : 0;
+      const to = range && range[2] ? Math.min(Number(range[2]), size - 1) : size - 1;
+      if (from >= size) {
+        answer.writeHead(416, { 'Content-Range': `bytes */${size}` }).end();
+        return;
+      }
+      answer.writeHead(range ? 206 : 200, {
+        'Content-Type': 'video/mp4',
+        'Accept-Ranges': 'bytes',
+        'Content-Length': to - from + 1,
+        ...(range ? { 'Content-Range': `bytes ${from}-${to}/${size}` } : {}),
+      });
+      createReadStream(clip, { start: from, end: to }).on('error', () => answer.destroy()).pipe(answer);
+      return;
+    }
+    const name = url.pathname === '/' ? '/index.html' : url.pathname;
+    try {
+      const body = readFileSync(path.join(out, path.normalize(name)));
+      const type = kinds[path.extname(name)] ?? 'application/octet-stream';
+      answer.writeHead(200, { 'Content-Type': type, 'Content-Security-Policy': policy }).end(body);
+    } catch {
+      answer.writeHead(404).end();
+    }
+  });
+  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  const browser = await launch();
+  const page = await browser.newPage();
+  const complaints: string[] = [];
+  page.on('console', (m) => {
+    if (m.type() === 'error' || m.type() === 'warning') complaints.push(m.text());
+  });
+  page.on('pageerror', (e) => complaints.push(String(e)));
+  const address = server.address();
+  if (!address || typeof address === 'string') throw new Error('The test server has no port');
+  await page.goto(`http://127.0.0.1:${address.port}/`);
+  await page.waitForFunction('window.page !== undefined');
+  return {
+    page,
+    complaints,
+    serve(file) {
+      const name = `/media/${files.size}`;
+      files.set(name, file);
+      return name;
+    },
+    async close() {
+      await browser.close();
+      await shut(server);
+    },
+  };
+}
+
+async function launch(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: process.env['WALKBACK_CHROMIUM'] ?? '/usr/bin/chromium',
+    args: [
+      ...['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--autoplay-policy=no-user-gesture-required'],
+      ...['--disable-background-networking', '--disable-component-update', '--disable-sync'],
+    ],
+  });
+}
+
+function shut(server: Server): Promise<void> {
+  server.closeAllConnections();
+  return new Promise((resolve) => server.close(() => resolve()));
+}
+
+/** The times of all frames that ffprobe decodes, in presentation order, apart from our own way of reading them. */
+export function probeTimes(file: string): { timeBase: [number, number]; pts: number[]; rotation: 0 | 90 | 180 | 270 } {
+  const json = execFileSync(
+    'ffprobe',
+    [
+      ...['-v', 'error', '-select_streams', 'v:0', '-show_frames', '-show_streams', '-of', 'json'],
+      ...['-show_entries', 'frame=pts,best_effort_timestamp:stream=time_base:stream_side_data=rotation', file],
+    ],
+    { maxBuffer: 1 << 28 },
+  );
+  const read = JSON.parse(json.toString()) as {
+    frames: { pts?: number; best_effort_timestamp?: number }[];
+    streams: { time_base: string; side_data_list?: { rotation?: number }[] }[];
+  };
+  const stream = read.streams[0];
+  const [num, den] = (stream?.time_base ?? '0/0').split('/').map(Number);
+  const turned = stream?.side_data_list?.find((s) => s.rotation !== undefined)?.rotation ?? 0;
+  const pts = read.frames.map((f) => f.pts ?? f.best_effort_timestamp ?? NaN);
+  return {
+    timeBase: [num ?? 0, den ?? 0],
+    pts,
+    rotation: (((-turned % 360) + 360) % 360) as 0 | 90 | 180 | 270,
+  };
+}
+
+/** A clip as the page wants it. */
+export function plainSource(url: string, file: string, width: number, height: number): PlainSource {
+  const { timeBase, pts, rotation } = probeTimes(file);
+  return { url, timeBase, pts, width, height, rotation };
+}
