@@ -3,6 +3,7 @@ import { randomUUID } from 'node:crypto';
 import { openLibrary } from '../library/library.ts';
 import { hostTroubles } from '../words/hostTroubles.ts';
 import { makeAllowed } from './allowed.ts';
+import type { HostSettings } from './border.ts';
 import { clipDesk } from './clipDesk.ts';
 import type { Desk } from './desk.ts';
 import type { FootageRoom } from './footageRoom.ts';
@@ -16,23 +17,6 @@ import type { ReportRoom } from './reportRoom.ts';
 import { seat } from './seats.ts';
 import { toTrouble } from './troubles.ts';
 import { makeUploads, sweep } from './uploads.ts';
-
-/** How a host is opened. Plain data, so that it can cross a process border; the rooms are added on the far side. */
-export interface HostSettings {
-  /** The library's folder. */
-  readonly folder: string;
-  /** Which shell asks: shown to the reader. */
-  readonly shell: string;
-  readonly version: string;
-  /** True for shells whose paths come from the user's own dialog or command line. */
-  readonly trustedPaths: boolean;
-  /** Folders that a shell without trusted paths may name files in; by default the home and the current folder. */
-  readonly allowedFolders?: readonly string[];
-  /** Largest upload, bytes. */
-  readonly largestUpload?: number;
-  /** True where this is the throwaway library of the demo. */
-  readonly demo?: boolean;
-}
 
 /** What the host works with; tests put their own in place. */
 export interface HostRooms {

@@ -1,24 +1,20 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { link } from '../../../src/host/contract/link.ts';
 import { openHost } from '../../../src/host/host.ts';
+import { emptyFolder, linkTo, settingsFor } from './lines.ts';
 import { standInFootage, standInReport } from './standIns.ts';
 import { hostSuite } from './suite.ts';
 
 hostSuite('in this process', async () => {
-  const folder = await mkdtemp(join(tmpdir(), 'walkback-'));
-  const host = await openHost(
-    { folder: join(folder, 'library'), shell: 'test', version: '0', trustedPaths: true },
-    { footage: standInFootage(), report: standInReport },
-  );
-  let listener: (message: unknown) => void = () => undefined;
-  const seat = host.seat((message) => listener(message));
+  const folder = await emptyFolder();
+  const host = await openHost(settingsFor(join(folder.path, 'library')), {
+    footage: standInFootage(),
+    report: standInReport,
+  });
   return {
-    link: link({ send: (m) => seat.receive(m), listen: (on) => (listener = on) }),
+    link: linkTo(host),
     async close() {
       await host.close();
-      await rm(folder, { recursive: true });
+      await folder.remove();
     },
   };
 });
