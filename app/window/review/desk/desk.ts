@@ -1,0 +1,328 @@
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { ReviewState } from '../../../../src/review/entities.ts';
+import type { Mark } from '../../../../src/review/marks.ts';
+import type { Clocks } from '../../../../src/review/moments.ts';
+import type { ClipClock } from '../../../../src/time/bracket.ts';
+import { runTimeAt } from '../../../../src/time/bracket.ts';
+import { frameAt, ptsOf } from '../../../../src/time/frameTable.ts';
+import { frameIndex, pts } from '../../../../src/time/units.ts';
+import type { Act } from '../marking/act.ts';
+import { atHand, type AtHand } from '../marking/atHand.ts';
+import { numbersOf } from '../marking/numbers.ts';
+import { inOrder, neighbour, type Timed } from '../marking/order.ts';
+import { stretchOf } from '../marking/stretch.ts';
+import { cellOf, clipSpan, frameShownAt } from '../line/cells.ts';
+import { following, within, zoomed, type Span } from '../line/scale.ts';
+import { reactionFrames, sameInstant, spotAt } from './place.ts';
+import { openingView, speeds, tabs, type DeskView, type Mode, type Tab } from './view.ts';
+
+/** The picture, as the desk drives it. Frames are those of the footage on the desk. */
+export interface Player {
+  show(frame: number): void;
+  play(): void;
+  pause(): void;
+  setSpeed(speed: number): void;
+  setMuted(muted: boolean): void;
+}
+
+/** What the desk stands on. `review` and `clocks` give what is shown now. */
+export interface DeskPorts {
+  review(): ReviewState | null;
+  clocks(): Clocks;
+  apply(label: string, changes: Act['changes']): void;
+  makeId(): string;
+  /** The act's sentence for the reader, told after it was done. */
+  player(): Player | null;
+}
+
+/** Fewest frames the line of time shows. */
+const fewestFrames = 10;
+
+/**
+ * The desk of the review screen: where one looks, what the hands are at, and everything that a key or the mouse can
+ * do about it. Knows no React; runs in plain Node in tests.
+ */
+export interface Desk {
+  readonly store: StoreApi<DeskView>;
+  readonly ports: DeskPorts;
+  /** Chooses footage where none is chosen or the chosen one has gone. */
+  settle(): void;
+  clock(): ClipClock | null;
+  /** Run time of the frame on the desk. */
+  now(): number;
+  ordered(): readonly Timed[];
+  /** The obstacle at hand at the playhead, or at another run time. */
+  hand(at?: number): AtHand;
+  selectedMark(): Mark | null;
+  say(text: string): void;
+  set(part: Partial<DeskView>): void;
+  enter(mode: Mode): void;
+  /** Carries an act out and tells of it. */
+  do(act: Act): void;
+  /** The spot of a press now; less sure while the run plays. */
+  spot(): ReturnType<typeof spotAt> | null;
+
+  goTo(footageId: string, frame: number): void;
+  goToFrame(frame: number): void;
+  goToTime(at: number): void;
+  goToMark(id: string): void;
+  goToPlace(place: number): void;
+  step(by: number): void;
+  toMark(step: -1 | 1): void;
+  toEnd(end: 'first' | 'last'): void;
+  otherClip(): void;
+
+  play(): void;
+  pause(): void;
+  /** Told by the picture. */
+  played(frame: number): void;
+  setPlaying(playing: boolean): void;
+  faster(step: -1 | 1): void;
+  toggleMute(): void;
+  toggleLoop(): void;
+
+  whole(): Span;
+  view(): Span;
+  setView(view: Span): void;
+  zoom(factor: number, about?: number): void;
+  showAll(run: Span | null): void;
+  nextTab(): void;
+  showTab(tab: Tab): void;
+}
+
+/** Makes the desk. */
+export function createDesk(ports: DeskPorts): Desk {
+  const store = createStore<DeskView>()(() => openingView);
+  const get = store.getState;
+  const set = (part: Partial<DeskView>): void => {
+    store.setState(part);
+  };
+  const clockOf = (id: string | null): ClipClock | null =>
+    id === null ? null : (ports.clocks().get(id) ?? null);
+  const clock = (): ClipClock | null => clockOf(get().footageId);
+
+  let orderedFor: { marks: unknown; clocks: unknown; list: readonly Timed[] } | undefined;
+  const ordered = (): readonly Timed[] => {
+    const marks = ports.review()?.marks ?? [];
+    const clocks = ports.clocks();
+    if (orderedFor?.marks !== marks || orderedFor.clocks !== clocks) {
+      orderedFor = { marks, clocks, list: inOrder(marks, clocks) };
+    }
+    return orderedFor.list;
+  };
+
+  const timeOf = (c: ClipClock, frame: number): number =>
+    runTimeAt(c, ptsOf(c.table, frameIndex(Math.max(0, Math.min(c.table.pts.length - 1, frame)))));
+
+  const now = (): number => {
+    const c = clock();
+    return c ? timeOf(c, get().frame) : 0;
+  };
+
+  const whole = (): Span => {
+    const spans = [...ports.clocks().values()].map(clipSpan);
+    if (spans.length === 0) return { from: 0, to: 1 };
+    return { from: Math.min(...spans.map((s) => s.from)), to: Math.max(...spans.map((s) => s.to)) };
+  };
+
+  const least = (): number => {
+    const c = clock();
+    if (!c) return 0.1;
+    const cell = cellOf(c, get().frame);
+    return (cell.to - cell.from) * fewestFrames;
+  };
+
+  const follow = (): void => {
+    const { view } = get();
+    if (!view) return;
+    const next = following(view, whole(), now());
+    if (next !== view) set({ view: next });
+  };
+
+  const say = (text: string): void => {
+    set({ said: { text, count: get().said.count + 1 } });
+  };
+
+  const goTo = (footageId: string, frame: number): void => {
+    const c = clockOf(footageId);
+    if (!c) return;
+    const index = Math.max(0, Math.min(c.table.pts.length - 1, Math.round(frame)));
+    set({ footageId, frame: index });
+    ports.player()?.show(index);
+    follow();
+  };
+
+  const goToFrame = (frame: number): void => {
+    const { footageId } = get();
+    if (footageId !== null) goTo(footageId, frame);
+  };
+
+  const pause = (): void => {
+    if (get().playing) ports.player()?.pause();
+  };
+
+  const goToTimed = (t: Timed): void => {
+    pause();
+    set({ selected: t.mark.id });
+    goTo(t.mark.footageId, t.frame);
+  };
+
+  return {
+    store,
+    ports,
+    settle() {
+      const review = ports.review();
+      if (clock() || !review) return;
+      const use = review.footage.find((f) => ports.clocks().has(f.id)) ?? review.footage[0];
+      set({ footageId: use?.id ?? null, frame: 0 });
+    },
+    clock,
+    now,
+    ordered,
+    hand(at) {
+      const review = ports.review();
+      const numbers = review ? numbersOf(review.course) : { list: [], grows: true };
+      return atHand(ordered(), numbers, at ?? now(), get().typed);
+    },
+    selectedMark() {
+      const { selected } = get();
+      return ports.review()?.marks.find((m) => m.id === selected) ?? null;
+    },
+    say,
+    set,
+    enter(mode) {
+      set({ mode, editing: false });
+    },
+    do(act) {
+      ports.apply(act.label, act.changes);
+      if (act.selects !== undefined) set({ selected: act.selects });
+      say(act.label);
+    },
+    spot() {
+      const c = clock();
+      const { footageId, frame, playing, speed } = get();
+      if (!c || footageId === null) return null;
+      return spotAt(footageId, c, frame, playing ? reactionFrames(c, frame, speed) : 0);
+    },
+
+    goTo,
+    goToFrame,
+    goToTime(at) {
+      const c = clock();
+      if (c) goToFrame(frameShownAt(c, at));
+    },
+    goToMark(id) {
+      const t = ordered().find((x) => x.mark.id === id);
+      if (t) goToTimed(t);
+    },
+    goToPlace(place) {
+      const t = ordered().findLast(
+        (x) => x.mark.kind === 'taken' && x.mark.place === place && x.mark.edge !== 'out',
+      );
+      const any = t ?? ordered().find((x) => 'place' in x.mark && x.mark.place === place);
+      if (any) goToTimed(any);
+    },
+    step(by) {
+      pause();
+      goToFrame(get().frame + by);
+    },
+    toMark(step) {
+      const t = neighbour(ordered(), now(), get().selected, step);
+      if (t) goToTimed(t);
+    },
+    toEnd(end) {
+      const c = clock();
+      if (c) goToFrame(end === 'first' ? 0 : c.table.pts.length - 1);
+    },
+    otherClip() {
+      const uses = (ports.review()?.footage ?? []).filter((f) => ports.clocks().has(f.id));
+      const here = uses.findIndex((f) => f.id === get().footageId);
+      const next = uses[(here + 1) % Math.max(1, uses.length)];
+      const from = clock();
+      const to = next && ports.clocks().get(next.id);
+      if (!next || !from || !to || uses.length < 2) return;
+      pause();
+      goTo(next.id, sameInstant(from, get().frame, to));
+    },
+
+    play() {
+      const player = ports.player();
+      const c = clock();
+      if (!player || !c) return;
+      if (get().playing) {
+        player.pause();
+        return;
+      }
+      const { loop, frame } = get();
+      if (loop && (now() < loop.from || now() >= loop.to)) goToFrame(frameShownAt(c, loop.from));
+      else if (frame >= c.table.pts.length - 1) goToFrame(0);
+      set({ watched: true });
+      player.play();
+    },
+    pause,
+    played(frame) {
+      set({ frame });
+      follow();
+      const { loop, playing } = get();
+      const c = clock();
+      if (playing && loop && c && now() >= loop.to) goToFrame(frameShownAt(c, loop.from));
+    },
+    setPlaying(playing) {
+      if (playing !== get().playing) set({ playing });
+    },
+    faster(step) {
+      const here = speeds.findIndex((s) => s === get().speed);
+      const speed = speeds[Math.max(0, Math.min(speeds.length - 1, here + step))] ?? 1;
+      set({ speed });
+      ports.player()?.setSpeed(speed);
+    },
+    toggleMute() {
+      const muted = !get().muted;
+      set({ muted });
+      ports.player()?.setMuted(muted);
+    },
+    toggleLoop() {
+      if (get().loop) {
+        set({ loop: null });
+        return;
+      }
+      const selected = ordered().find((t) => t.mark.id === get().selected);
+      const span = selected ? stretchOf(selected, ordered()) : get().view;
+      if (span) set({ loop: within(span, whole(), least()) });
+    },
+
+    whole,
+    view: () => get().view ?? whole(),
+    setView(view) {
+      set({ view: within(view, whole(), least()) });
+    },
+    zoom(factor, about) {
+      const all = whole();
+      const next = zoomed(get().view ?? all, all, factor, about ?? now(), least());
+      const isAll = next.from <= all.from && next.to >= all.to;
+      set({ view: isAll ? null : next });
+    },
+    showAll(run) {
+      const all = whole();
+      const wanted = run && within(run, all, least());
+      const { view } = get();
+      const there =
+        wanted && view && Math.abs(view.from - wanted.from) + Math.abs(view.to - wanted.to) < 1e-6;
+      set({ view: there || !wanted ? null : wanted });
+    },
+    nextTab() {
+      const { tab, folded } = get();
+      const next = tabs[(tabs.indexOf(tab) + 1) % tabs.length] ?? 'marks';
+      set(folded ? { folded: false } : { tab: next });
+    },
+    showTab(tab) {
+      set({ tab, folded: false });
+    },
+  };
+}
+
+/** The frame of a mark in its own clip. */
+export function frameOf(mark: Mark, clocks: Clocks): number | null {
+  const c = clocks.get(mark.footageId);
+  return c ? frameAt(c.table, pts(mark.pts)) : null;
+}

@@ -1,0 +1,73 @@
+import type { CrossKind } from '../../../../src/plan/plan.ts';
+import type { Drawing } from '../../../../src/review/marks.ts';
+import type { Spot } from '../marking/act.ts';
+import type { Typed } from '../marking/atHand.ts';
+import type { OpenCross } from '../marking/crosses.ts';
+import type { Span } from '../line/scale.ts';
+
+/** What the hands are at. Each mode has its own letters; the strip of keys shows them. */
+export type Mode =
+  | { readonly name: 'obstacles' }
+  | { readonly name: 'cross'; readonly open: OpenCross }
+  | { readonly name: 'crossKind'; readonly open: OpenCross }
+  | { readonly name: 'start' }
+  | { readonly name: 'pen' }
+  /** A list of event kinds is open; the event will lie where it was opened, however long choosing takes. */
+  | { readonly name: 'events' | 'refusal' | 'newKind'; readonly at: Spot & { readonly now: number } };
+export type ModeName = Mode['name'];
+
+export const tabs = ['marks', 'crosses', 'start', 'splits', 'map'] as const;
+export type Tab = (typeof tabs)[number];
+
+export type Ink = Drawing['strokes'][number]['ink'];
+
+/** Speeds of playback, as shares of real time. */
+export const speeds = [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2] as const;
+
+/** What the window knows about this screen and the review does not: where one looks and what the hands are at. */
+export interface DeskView {
+  readonly footageId: string | null;
+  /** The frame asked for last; while playing the one on the screen. */
+  readonly frame: number;
+  readonly playing: boolean;
+  readonly speed: number;
+  readonly muted: boolean;
+  /** The stretch that is played round and round. */
+  readonly loop: Span | null;
+  readonly selected: string | null;
+  readonly mode: Mode;
+  readonly typed: Typed;
+  /** The part of the run that the line of time shows; null for all of it. */
+  readonly view: Span | null;
+  readonly tab: Tab;
+  readonly folded: boolean;
+  /** The editor of the selected mark has the keys. */
+  readonly editing: boolean;
+  readonly ink: Ink;
+  /** The kind a new cross has where the plan names none: the one used last. */
+  readonly usualKind: CrossKind;
+  /** The coach has watched the run, or wants to mark straight away. */
+  readonly watched: boolean;
+  /** What happened last, for the eye and for a screen reader. `count` tells two equal sentences apart. */
+  readonly said: { readonly text: string; readonly count: number };
+}
+
+export const openingView: DeskView = {
+  footageId: null,
+  frame: 0,
+  playing: false,
+  speed: 1,
+  muted: false,
+  loop: null,
+  selected: null,
+  mode: { name: 'obstacles' },
+  typed: { place: null, try: null },
+  view: null,
+  tab: 'marks',
+  folded: false,
+  editing: false,
+  ink: 'persimmon',
+  usualKind: 'front',
+  watched: false,
+  said: { text: '', count: 0 },
+};

@@ -1,0 +1,37 @@
+import { runTimeAt, type ClipClock } from '../../../../src/time/bracket.ts';
+import { lastFrame, ptsAfter, ptsOf } from '../../../../src/time/frameTable.ts';
+import { frameIndex } from '../../../../src/time/units.ts';
+import type { Span } from './scale.ts';
+
+/** The run time during which a frame is shown. */
+export function cellOf(clock: ClipClock, frame: number): Span {
+  const index = frameIndex(Math.max(0, Math.min(clock.table.pts.length - 1, frame)));
+  return {
+    from: runTimeAt(clock, ptsOf(clock.table, index)),
+    to: runTimeAt(clock, ptsAfter(clock.table, index)),
+  };
+}
+
+/** The run time that a clip covers. */
+export function clipSpan(clock: ClipClock): Span {
+  return { from: cellOf(clock, 0).from, to: cellOf(clock, lastFrame(clock.table)).to };
+}
+
+/** The frame shown at a run time: the last that starts at or before it; the first or last frame outside the clip. */
+export function frameShownAt(clock: ClipClock, at: number): number {
+  let low = 0;
+  let high = clock.table.pts.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (runTimeAt(clock, ptsOf(clock.table, frameIndex(middle))) <= at) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/** Frames of a clip that lie within a view. Empty (from after to) where there are none. */
+export function framesWithin(clock: ClipClock, view: Span): { readonly from: number; readonly to: number } {
+  const span = clipSpan(clock);
+  if (span.to <= view.from || span.from >= view.to) return { from: 1, to: 0 };
+  return { from: frameShownAt(clock, view.from), to: frameShownAt(clock, view.to) };
+}

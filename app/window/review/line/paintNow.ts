@@ -1,0 +1,66 @@
+import type { ClipClock } from '../../../../src/time/bracket.ts';
+import { cellOf, framesWithin } from './cells.ts';
+import { lanes } from './layout.ts';
+import type { Colours, Pencil } from './paint.ts';
+import { xAt, type Span } from './scale.ts';
+
+/** A frame this wide is drawn as a cell of its own; one this much wider carries its number. Pixels. */
+const cellFrom = 7;
+const numberFrom = 40;
+
+/** Paints the cells of single frames (at frame zoom) and the playhead. Cheap: it runs at every frame of playback. */
+export function paintNow(
+  pen: Pencil,
+  clock: ClipClock | null,
+  frame: number,
+  view: Span,
+  width: number,
+  colours: Colours,
+  font: string,
+): void {
+  pen.clearRect(0, 0, width, lanes.height);
+  if (!clock) return;
+  const here = cellOf(clock, frame);
+  const left = xAt(view, width, here.from);
+  const right = xAt(view, width, here.to);
+  if (right - left >= cellFrom) paintCells(pen, clock, frame, view, width, colours, font);
+  const x = (left + right) / 2;
+  pen.fillStyle = colours.accent;
+  pen.fillRect(x - 1, 0, 2, lanes.ruler.top + 6);
+  pen.beginPath();
+  pen.moveTo(x - 6, 0);
+  pen.lineTo(x + 6, 0);
+  pen.lineTo(x, 8);
+  pen.closePath();
+  pen.fill();
+}
+
+function paintCells(
+  pen: Pencil,
+  clock: ClipClock,
+  frame: number,
+  view: Span,
+  width: number,
+  colours: Colours,
+  font: string,
+): void {
+  const { from, to } = framesWithin(clock, view);
+  const { top, height } = lanes.ruler;
+  pen.font = `400 13px ${font}`;
+  pen.textBaseline = 'alphabetic';
+  pen.clearRect(0, top, width, height);
+  for (let f = from; f <= to; f++) {
+    const cell = cellOf(clock, f);
+    const a = xAt(view, width, cell.from);
+    const b = xAt(view, width, cell.to);
+    pen.fillStyle = f === frame ? colours.accentSoft : f % 2 === 0 ? colours.sunken : colours.raised;
+    pen.fillRect(a, top, b - a, height);
+    pen.fillStyle = colours.line;
+    pen.fillRect(a, top, 1, height);
+    const text = String(f + 1);
+    if (b - a >= numberFrom) {
+      pen.fillStyle = f === frame ? colours.text : colours.textSoft;
+      pen.fillText(text, a + 5, top + 15);
+    }
+  }
+}
