@@ -1,0 +1,32 @@
+import type { Header } from '../review/document.ts';
+import { coachingReport as words } from '../words/coachingReport.ts';
+import { maskFor } from './names.ts';
+
+/** Longest stem in bytes of UTF-8: leaves room for a number and the ending within the 255 of common file systems. */
+const longest = 150;
+
+/**
+ * A file name for the report of this review, without folder: the title in letters and digits of any script.
+ * Nothing in it can leave the folder, hide the file, or mean something to a shell or to Windows.
+ */
+export function reportFileName(header: Header): string {
+  const stem = maskFor(header)(header.title)
+    .normalize('NFC')
+    .replace(/[^\p{L}\p{M}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '');
+  const cut = shortened(stem).replace(/-+$/, '');
+  const kind = words.overline.toLocaleLowerCase().replaceAll(' ', '-');
+  return `${cut === '' ? '' : `${cut}-`}${kind}.html`;
+}
+
+function shortened(text: string): string {
+  let bytes = 0;
+  let kept = '';
+  for (const c of text) {
+    const point = c.codePointAt(0) ?? 0;
+    bytes += point < 0x80 ? 1 : point < 0x800 ? 2 : point < 0x10000 ? 3 : 4;
+    if (bytes > longest) break;
+    kept += c;
+  }
+  return kept;
+}

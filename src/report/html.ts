@@ -1,0 +1,275 @@
+import { coachingReport as words } from '../words/coachingReport.ts';
+import { locale } from '../words/locale.ts';
+import type { CrossCard, MomentCard } from './crossCards.ts';
+import { escaped } from './escape.ts';
+import { bandHtml, isTall, mapHtml, momentDot, shareHtml, stripHtml } from './htmlDrawings.ts';
+import { figureHtml, lineHtml, pictureHtml, signHtml, verdictHtml, writtenHtml } from './htmlPieces.ts';
+import type { ReportModel, StartCard } from './model.ts';
+import type { Line } from './pieces.ts';
+import { styleSheet } from './style.ts';
+
+/** Nothing may load, run, frame or be sent anywhere; pictures are inside the file. */
+const policy =
+  "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
+
+/** The meta name under which a report file says which review it is of. */
+export const reviewMeta = 'walkback-review';
+
+/**
+ * The report as one HTML document that stands on its own: no script, no network, every text escaped. Read on a
+ * phone or a desktop, by day or dark, or printed.
+ */
+export function reportHtml(report: ReportModel): string {
+  const title = `${plain(report.title)} · ${words.overline}`;
+  return `<!DOCTYPE html>
+<html lang="${escaped(locale)}">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<meta name="referrer" content="no-referrer">
+<meta name="color-scheme" content="light dark">
+<meta name="${reviewMeta}" content="${escaped(report.reviewId)}">
+<title>${escaped(title)}</title>
+<style>
+${styleSheet()}
+</style>
+</head>
+<body>
+<main class="sheet">
+${[
+  cover(report),
+  wentWell(report),
+  glance(report),
+  splits(report),
+  crosses(report),
+  startLine(report),
+  events(report),
+  drawings(report),
+  toTrain(report),
+  notes(report),
+  smallPrint(report),
+]
+  .filter((part) => part !== '')
+  .join('\n')}
+</main>
+</body>
+</html>
+`;
+}
+
+function plain(line: Line): string {
+  return line.map((p) => (typeof p === 'string' ? p : 'written' in p ? p.written : p.text)).join('');
+}
+
+/** A pair of posts with a line run between them: the report's own mark. */
+const mark = `<svg width="34" height="18" viewBox="0 0 34 18" aria-hidden="true"><path d="M3 2v14M31 2v14" stroke="currentColor" stroke-width="3" stroke-linecap="round"/><path d="M7 14C13 14 12 4 17 4s4 10 10 10" fill="none" stroke="currentColor" stroke-width="2" stroke-dasharray="1 4" stroke-linecap="round"/></svg>`;
+
+function cover(r: ReportModel): string {
+  const about = [r.day, r.runKind].flatMap((t) => (t === null ? [] : [escaped(t)])).join(' · ');
+  return `<header class="cover">
+<p class="overline">${mark}${escaped(words.overline)}</p>
+<h1>${lineHtml(r.title)}</h1>
+${r.team ? `<p class="team">${lineHtml(r.team)}</p>` : ''}
+<p class="about">${about}</p>
+</header>`;
+}
+
+function section(id: string, className: string, heading: string, body: string): string {
+  if (body === '') return '';
+  const name = className === '' ? '' : ` class="${className}"`;
+  return `<section${name} aria-labelledby="${id}">
+<h2 id="${id}">${escaped(heading)}</h2>
+${body}
+</section>`;
+}
+
+function wentWell({ wentWell: w }: ReportModel): string {
+  const facts = w.facts.map((f) => `<li class="v-kept">${signHtml('kept')}<span>${lineHtml(f)}</span></li>`);
+  const body =
+    w.coach !== null
+      ? writtenHtml(w.coach)
+      : facts.length > 0
+        ? `<ul>${facts.join('\n')}</ul>`
+        : `<p>${escaped(words.noFacts)}</p>`;
+  return section('went-well', 'well', words.headings.wentWell, body);
+}
+
+function glance({ glance: g }: ReportModel): string {
+  const clock = g.clock
+    ? `<dd class="big">${figureHtml(g.clock)}</dd><dd class="by">${escaped(g.clockBy)}</dd>`
+    : `<dd>${escaped(g.clockBy)}</dd>`;
+  const rows = g.rows.map((r) => `<div><dt>${escaped(r.label)}</dt><dd>${escaped(r.value)}</dd></div>`);
+  const stats = `<dl class="stats"><div class="wide"><dt>${escaped(words.runClock)}</dt>${clock}</div>${rows.join('')}</dl>`;
+  return section(
+    'glance',
+    '',
+    words.headings.glance,
+    [stats, bandHtml(g.band), g.map && !isTall(g.map) ? mapHtml(g.map) : ''].join('\n'),
+  );
+}
+
+function splits(r: ReportModel): string {
+  const { columns } = words;
+  const map = r.glance.map && isTall(r.glance.map) ? mapHtml(r.glance.map) : '';
+  const heading = map === '' ? words.headings.splits : words.headings.courseAndSplits;
+  if (r.splits.length === 0)
+    return section('splits', '', heading, `<p class="soft">${escaped(words.noSplits)}</p>${map}`);
+  const rows = r.splits.map(
+    (s) => `<tr><th scope="row"><span class="no">${s.number}</span>${lineHtml(s.what)}</th>
+<td class="num">${figureHtml(s.split)}</td><td class="bar">${shareHtml(s.share)}</td>
+<td class="num">${s.clock ? figureHtml(s.clock) : ''}</td></tr>`,
+  );
+  return section(
+    'splits',
+    '',
+    heading,
+    `<div class="beside${map === '' ? '' : ' with-map'}">${map}<table class="splits"><caption>${escaped(words.splitsCaption)}</caption>
+<thead><tr><th scope="col">${escaped(columns.obstacle)}</th><th scope="col" class="num">${escaped(columns.split)}</th>
+<td class="bar-head"></td><th scope="col" class="num">${escaped(columns.clock)}</th></tr></thead>
+<tbody>${rows.join('\n')}</tbody></table></div>`,
+  );
+}
+
+function crosses(r: ReportModel): string {
+  const cards = r.crosses.map(crossHtml);
+  const planned =
+    r.plannedOnly.length === 0
+      ? ''
+      : `<p class="soft after-cards">${escaped(words.plannedOnly)}</p><ul class="planned soft">${r.plannedOnly
+          .map((l) => `<li>${lineHtml(l)}</li>`)
+          .join('')}</ul>`;
+  return section(
+    'crosses',
+    '',
+    words.headings.crosses,
+    [...cards, planned].filter((t) => t !== '').join('\n'),
+  );
+}
+
+function crossHtml(c: CrossCard): string {
+  const pictures = c.moments.some((m) => m.picture);
+  const moments = c.moments.map(momentHtml).join('\n');
+  const list = c.moments.length === 0 ? '' : `<ol class="moments${pictures ? '' : ' plain'}">${moments}</ol>`;
+  return `<article class="card">
+<div class="card-head"><h3>${lineHtml(c.title)}</h3>${verdictHtml(c.verdict, c.verdictWords)}</div>
+<p class="said">${lineHtml(c.sentence)}</p>
+${noteHtml(c.note)}${c.plan.length > 0 ? `<p class="soft">${lineHtml(c.plan)}</p>` : ''}
+${stripHtml(c.strip)}
+${list}
+${factsHtml(c.figures)}
+</article>`;
+}
+
+function noteHtml(note: Line): string {
+  return note.length === 0 ? '' : `<p class="note written" dir="auto">${lineHtml(note)}</p>`;
+}
+
+function factsHtml(figures: CrossCard['figures']): string {
+  if (figures.length === 0) return '';
+  return `<dl class="facts">${figures
+    .map((f) => `<div><dt>${escaped(f.label)}</dt><dd>${lineHtml(f.value)}</dd></div>`)
+    .join('')}</dl>`;
+}
+
+function momentHtml(m: MomentCard): string {
+  const relation = m.relation ? ` <span>${lineHtml(m.relation)}</span>` : '';
+  return `<li class="moment">${m.picture ? pictureHtml(m.picture) : ''}
+<div class="legend">${momentDot(m.n, m.part)}<p><strong>${escaped(m.what)}</strong>${relation}</p>
+<p class="soft">${figureHtml(m.clock)} ${escaped(words.onClock)}, <span class="frame">${escaped(m.frame)}</span></p>
+${noteHtml(m.note)}</div></li>`;
+}
+
+function startLine(r: ReportModel): string {
+  return section('start-line', '', words.headings.startLine, r.startLine.map(startHtml).join('\n'));
+}
+
+function startHtml(s: StartCard): string {
+  const pictures = s.pictures.map(
+    (p) => `<li class="moment">${pictureHtml(p.picture)}
+<p class="small"><strong>${escaped(p.what)}</strong>, ${escaped(p.frame)}</p></li>`,
+  );
+  const head = s.title ? `<h3>${escaped(s.title)}</h3>` : '';
+  return `<div class="card">
+<div class="card-head">${head}${verdictHtml(s.verdict, s.verdictWords)}</div>
+<p class="said">${lineHtml(s.sentence)}${s.waiting === '' ? '' : ` ${escaped(s.waiting)}`}</p>
+${pictures.length > 0 ? `<ul class="moments">${pictures.join('\n')}</ul>` : ''}
+${factsHtml(s.figures)}
+</div>`;
+}
+
+function events(r: ReportModel): string {
+  if (r.events.length === 0) return '';
+  const { columns } = words;
+  const rows = r.events.map(
+    (e) => `<tr><th scope="row">${lineHtml(e.where)}</th><td>${lineHtml(e.what)}${noteHtml(e.note)}</td>
+<td class="num">${figureHtml(e.clock)}</td></tr>`,
+  );
+  return section(
+    'events',
+    '',
+    words.headings.events,
+    `<table class="events"><caption>${escaped(words.eventsCaption)}</caption>
+<thead><tr><th scope="col">${escaped(columns.place)}</th><th scope="col">${escaped(columns.event)}</th>
+<th scope="col" class="num">${escaped(columns.clock)}</th></tr></thead>
+<tbody>${rows.join('\n')}</tbody></table>`,
+  );
+}
+
+function drawings(r: ReportModel): string {
+  const items = r.drawings.map(
+    (d) => `<li class="moment">${pictureHtml(d.picture)}<p class="small soft">${escaped(d.caption)}</p></li>`,
+  );
+  return section(
+    'drawings',
+    '',
+    words.headings.drawings,
+    items.length === 0 ? '' : `<ul class="moments">${items.join('\n')}</ul>`,
+  );
+}
+
+function toTrain(r: ReportModel): string {
+  const cautions = `<ul>${words.cautions.map((c) => `<li>${escaped(c)}</li>`).join('')}</ul>`;
+  if (r.toTrain === null) return section('cautions', 'cautions', words.headings.cautions, cautions);
+  return section(
+    'to-train',
+    'train',
+    words.headings.toTrain,
+    `<div class="prose">${writtenHtml(r.toTrain)}</div>
+<div class="cautions"><h3>${escaped(words.headings.cautions)}</h3>${cautions}</div>`,
+  );
+}
+
+function notes(r: ReportModel): string {
+  if (r.notes === null) return '';
+  return section('notes', '', words.headings.notes, `<div class="prose">${writtenHtml(r.notes)}</div>`);
+}
+
+function smallPrint({ smallPrint: s }: ReportModel): string {
+  const { columns, headings } = words;
+  const lines = s.lines.map((l) => `<p>${escaped(l)}</p>`).join('\n');
+  const plusMinus = s.plusMinus
+    ? `<h3>${escaped(headings.plusMinus)}</h3><p class="prose">${lineHtml(s.plusMinus)}</p>`
+    : '';
+  const clips =
+    s.clips.length === 0
+      ? `<p>${escaped(words.noClips)}</p>`
+      : `<div class="scroll"><table><caption>${escaped(words.clipsCaption)}</caption><thead><tr><th scope="col">${escaped(columns.clip)}</th>
+<th scope="col" class="num">${escaped(columns.frames)}</th><th scope="col">${escaped(columns.picture)}</th><th scope="col" class="num">${escaped(columns.marks)}</th></tr></thead>
+<tbody>${s.clips
+          .map(
+            (c) =>
+              `<tr><th scope="row">${lineHtml(c.name)}</th><td class="num">${c.frames}</td><td>${escaped(c.picture)}</td><td class="num">${c.marks}</td></tr>`,
+          )
+          .join('\n')}</tbody></table></div>`;
+  const doubts =
+    s.doubts.length === 0
+      ? ''
+      : `<h3>${escaped(headings.doubts)}</h3><ul>${s.doubts.map((d) => `<li>${escaped(d)}</li>`).join('')}</ul>`;
+  return section(
+    'small-print',
+    'print-small',
+    headings.smallPrint,
+    `<div class="prose soft">${lines}</div>${plusMinus}<h3>${escaped(headings.clips)}</h3>${clips}${doubts}`,
+  );
+}

@@ -1,0 +1,335 @@
+import type { Analysis, EventRow, Moment, StayVerdict } from '../review/analysis.ts';
+import type { ReviewState } from '../review/entities.ts';
+import { clockReading, supportedDigits } from '../words/figures.ts';
+import { coachingReport as words, dayWritten } from '../words/coachingReport.ts';
+import { eventWords, refusalWords, startPartWords } from '../words/trade.ts';
+import { crossNamed, staySentence, stayWords, verdictWords, waitingWords } from '../words/verdicts.ts';
+import { crossCards, type CardContext, type CrossCard } from './crossCards.ts';
+import { courseMap, type CourseMap } from './courseMap.ts';
+import { maskFor, type Mask } from './names.ts';
+import { picturesOf, type Picture } from './pictures.ts';
+import { figureAt, sizedAt, written, type Figure, type Line } from './pieces.ts';
+import { placesOf, type Dialect, type Places } from './places.ts';
+import { mostStills, stillsWanted, type Still } from './stills.ts';
+import { wentWellFacts } from './wentWell.ts';
+
+/** What the small print says about a clip. Its path is never part of a report. */
+export interface ClipUsed {
+  readonly footageId: string;
+  readonly frames: number;
+  readonly width: number;
+  readonly height: number;
+  readonly codec: string;
+}
+
+export interface ReportInput {
+  readonly review: ReviewState;
+  readonly analysis: Analysis;
+  readonly clips: readonly ClipUsed[];
+  /** Stills by the id of their mark or drawing (see stillsWanted); those that are missing are said to be. */
+  readonly stills: ReadonlyMap<string, Still>;
+  readonly dialect?: Dialect;
+}
+
+/** One stretch on the line of time. */
+export interface BandPiece {
+  readonly to: number;
+  readonly seconds: number;
+  /** Verdict of the cross at this obstacle, as key and in words. */
+  readonly cross: { readonly words: string; readonly verdict: CrossCard['verdict'] } | null;
+  readonly events: readonly string[];
+}
+
+export interface SplitRow {
+  readonly number: number;
+  readonly what: Line;
+  readonly split: Figure;
+  readonly clock: Figure | null;
+  /** Length of the split in parts of 1 of the longest. */
+  readonly share: number;
+}
+
+export interface StartCard {
+  readonly title: string | null;
+  readonly verdict: StayVerdict;
+  readonly verdictWords: string;
+  readonly sentence: Line;
+  readonly waiting: string;
+  readonly figures: readonly { readonly label: string; readonly value: Line }[];
+  readonly pictures: readonly { readonly what: string; readonly frame: string; readonly picture: Picture }[];
+}
+
+export interface EventLine {
+  readonly where: Line;
+  readonly what: Line;
+  readonly clock: Figure;
+  readonly note: Line;
+}
+
+/** Everything the report says, in order, before any writer gives it a shape. */
+export interface ReportModel {
+  readonly reviewId: string;
+  readonly title: Line;
+  readonly team: Line | null;
+  readonly day: string | null;
+  readonly runKind: string;
+  readonly wentWell: { readonly coach: string | null; readonly facts: readonly Line[] };
+  readonly glance: {
+    readonly clock: Figure | null;
+    readonly clockBy: string;
+    readonly rows: readonly { readonly label: string; readonly value: string }[];
+    readonly band: readonly BandPiece[];
+    readonly map: CourseMap | null;
+  };
+  readonly splits: readonly SplitRow[];
+  readonly crosses: readonly CrossCard[];
+  readonly plannedOnly: readonly Line[];
+  readonly startLine: readonly StartCard[];
+  readonly drawings: readonly { readonly caption: string; readonly picture: Picture }[];
+  readonly events: readonly EventLine[];
+  readonly toTrain: string | null;
+  readonly notes: string | null;
+  readonly smallPrint: {
+    readonly plusMinus: Line | null;
+    readonly lines: readonly string[];
+    readonly clips: readonly {
+      readonly name: Line;
+      readonly frames: number;
+      readonly picture: string;
+      readonly marks: number;
+    }[];
+    readonly doubts: readonly string[];
+  };
+}
+
+/**
+ * Builds the report of a review. Pure. Every figure in it stands in the analysis, too: `Figure.path` says where
+ * (see analysisDocument). Names are left out of all texts where the header asks for it.
+ */
+export function buildReport(input: ReportInput): ReportModel {
+  const { review, analysis } = input;
+  const { header } = review;
+  const mask = maskFor(header);
+  const places = placesOf(review, input.dialect ?? 'british', mask);
+  const context: CardContext = {
+    review,
+    analysis,
+    places,
+    mask,
+    pictures: picturesOf(review, input.stills),
+    frame: frameWords(review),
+  };
+  const coach = text(header.words.wentWell, mask);
+  return {
+    reviewId: review.id,
+    title: [written(mask(header.title))],
+    team: teamOf(review),
+    day: header.day === '' ? null : dayWritten(header.day),
+    runKind: words.runKind[header.runKind],
+    wentWell: {
+      coach,
+      facts: coach === null ? wentWellFacts(analysis, review.course.steps.length, places) : [],
+    },
+    glance: {
+      clock: analysis.clock ? figureAt('clock.time', analysis.clock.time) : null,
+      clockBy: analysis.clock ? words.clockBy(analysis.clock) : words.noClock,
+      rows: glanceRows(review, analysis),
+      band: band(analysis, mask),
+      map: courseMap(review.course),
+    },
+    splits: splitRows(analysis, places),
+    crosses: crossCards(context),
+    plannedOnly: plannedOnly(review, places),
+    startLine: startCards(context),
+    drawings: drawings(context),
+    events: eventLines(analysis, places, mask),
+    toTrain: text(header.words.toTrain, mask),
+    notes: text(header.words.notes, mask),
+    smallPrint: smallPrint(input),
+  };
+}
+
+function text(words: string, mask: Mask): string | null {
+  const trimmed = words.trim();
+  return trimmed === '' ? null : mask(trimmed);
+}
+
+function teamOf(review: ReviewState): Line | null {
+  const { dog, handler, words: own } = review.header;
+  const team = words.team(handler.trim(), dog.trim());
+  return own.leaveNamesOut || team === '' ? null : [written(team)];
+}
+
+/** The name of a clip in the report: a number where names are left out, since file names carry them, too. */
+function clipName(review: ReviewState, index: number): Line {
+  const use = review.footage[index];
+  if (!use || review.header.words.leaveNamesOut) return [words.clipNumbered(index + 1)];
+  return [written(use.name)];
+}
+
+function frameWords(review: ReviewState): (m: Pick<Moment, 'footageId' | 'frame'>) => string {
+  const number = new Map(review.footage.map((f, i) => [f.id, i + 1]));
+  return (m) => {
+    const clip = number.get(m.footageId);
+    if (review.footage.length < 2 || clip === undefined) return words.frame(m.frame);
+    return words.frameIn(m.frame, words.clipNumbered(clip));
+  };
+}
+
+function glanceRows(review: ReviewState, analysis: Analysis): { label: string; value: string }[] {
+  const all = review.course.steps.length;
+  const taken = new Set(analysis.taken.filter((t) => t.try === analysis.countedTry).map((t) => t.place)).size;
+  const rows: { label: string; value: string }[] = [
+    { label: words.taken, value: words.takenOf(taken, all) },
+    { label: words.tries, value: words.countedTry(analysis.tries.length, analysis.countedTry) },
+  ];
+  if (analysis.crosses.length > 0) {
+    const inTime = analysis.crosses.filter((c) => c.verdict === 'inTime').length;
+    rows.push({ label: words.crossesInTime, value: words.crossCount(inTime, analysis.crosses.length) });
+  }
+  return rows;
+}
+
+function band(analysis: Analysis, mask: Mask): BandPiece[] {
+  return analysis.splits.map((s) => {
+    const cross = analysis.crosses.find((c) => c.place === s.to);
+    return {
+      to: s.to,
+      seconds: Math.max(0, s.time.value),
+      cross: cross ? { words: verdictWords[cross.verdict], verdict: cross.verdict } : null,
+      events: analysis.events.filter((e) => e.place === s.to && !isClock(e)).map((e) => eventName(e, mask)),
+    };
+  });
+}
+
+function splitRows(analysis: Analysis, places: Places): SplitRow[] {
+  const longest = Math.max(...analysis.splits.map((s) => s.time.value), 0);
+  return analysis.splits.map((s, i) => {
+    const t = analysis.taken.findIndex((x) => x.place === s.to && x.try === s.try);
+    const out = analysis.taken[t]?.out;
+    return {
+      number: s.to,
+      what: places.what(s.to),
+      split: figureAt(`splits[${i}].time`, s.time),
+      clock: out ? figureAt(`taken[${t}].out.at`, out.at) : null,
+      share: longest > 0 ? Math.max(0, s.time.value) / longest : 0,
+    };
+  });
+}
+
+function plannedOnly(review: ReviewState, places: Places): Line[] {
+  const run = new Set(review.crosses.map((c) => c.plannedId));
+  return review.plan.crosses
+    .filter((p) => !run.has(p.id))
+    .map((p) => [`${crossNamed(p.kind)} at `, ...places.named(p.place)]);
+}
+
+function startCards(context: CardContext): StartCard[] {
+  const { analysis, pictures } = context;
+  return analysis.startLine.map((t, i) => {
+    const path = `startLine[${i}]`;
+    const stay = t.stay ? figureAt(`${path}.stay`, t.stay) : null;
+    const early = sizedAt(`${path}.early`, t.early);
+    return {
+      title: analysis.startLine.length > 1 || t.try > 1 ? words.tryNamed(t.try) : null,
+      verdict: t.verdict,
+      verdictWords: stayWords[t.verdict],
+      sentence: staySentence(t.verdict, stay, early),
+      waiting: waitingWords(t),
+      figures: t.moments.map(({ part, moment }, k) => ({
+        label: startPartWords[part],
+        value: [
+          figureAt(`${path}.moments[${k}].moment.at`, moment.at),
+          ` ${words.onClock}, ${context.frame(moment)}`,
+        ],
+      })),
+      pictures: t.moments.flatMap(({ part, moment }) => {
+        if (part !== 'step' && part !== 'release') return [];
+        const frame = context.frame(moment);
+        const picture = pictures.of(
+          moment,
+          words.stillOf(startPartWords[part], frame, words.headings.startLine),
+        );
+        return picture ? [{ what: startPartWords[part], frame, picture }] : [];
+      }),
+    };
+  });
+}
+
+/** Drawings on frames that no cross or start line shows already. */
+function drawings(context: CardContext): { caption: string; picture: Picture }[] {
+  return context.review.drawings.flatMap((d) => {
+    const picture = context.pictures.of({ markId: d.id, footageId: d.footageId, pts: d.pts }, words.drawnAlt);
+    return picture ? [{ caption: words.drawnAlt, picture }] : [];
+  });
+}
+
+const isClock = (e: EventRow): boolean => e.mark.event === 'clockStart' || e.mark.event === 'clockStop';
+
+function eventName(e: EventRow, mask: Mask): string {
+  if (e.ownLabel !== null) return mask(e.ownLabel);
+  const kind =
+    e.mark.event in eventWords ? eventWords[e.mark.event as keyof typeof eventWords] : words.ownEvent;
+  return e.mark.refusal ? words.refusal(kind, refusalWords[e.mark.refusal]) : kind;
+}
+
+function eventLines(analysis: Analysis, places: Places, mask: Mask): EventLine[] {
+  return analysis.events
+    .map((e, i) => ({ e, i }))
+    .filter(({ e }) => !isClock(e))
+    .sort((a, b) => (a.e.place ?? Infinity) - (b.e.place ?? Infinity) || a.i - b.i)
+    .map(({ e, i }) => ({
+      where: e.place === null ? [words.nowhere] : places.named(e.place),
+      what: [e.ownLabel === null ? eventName(e, mask) : written(eventName(e, mask))],
+      clock: figureAt(`events[${i}].moment.at`, e.moment.at),
+      note: e.mark.note.trim() === '' ? [] : [written(mask(e.mark.note.trim()))],
+    }));
+}
+
+function smallPrint(input: ReportInput): ReportModel['smallPrint'] {
+  const { review, analysis } = input;
+  const wanted = stillsWanted(review, analysis);
+  const missing = wanted.filter((w) => !input.stills.has(w.id)).length;
+  const stillLines =
+    wanted.length === 0 || missing === 0
+      ? []
+      : [missing === wanted.length ? words.stillsMissing : words.someStillsMissing(missing)];
+  const capped = wanted.length === mostStills ? [words.stillsCapped(mostStills)] : [];
+  const facts = new Map(input.clips.map((c) => [c.footageId, c]));
+  return {
+    plusMinus: plusMinusExample(analysis),
+    lines: [words.unofficial, words.practice, words.wide, ...stillLines, ...capped, words.private],
+    clips: review.footage.map((use, i) => {
+      const clip = facts.get(use.id);
+      const size = clip ? words.pictureSize(clip.width, clip.height) : '';
+      return {
+        name: clipName(review, i),
+        frames: clip?.frames ?? 0,
+        picture: [size, clip?.codec ?? '', use.speed.length > 0 ? words.slowMotion : '']
+          .filter((t) => t !== '')
+          .join(', '),
+        marks: review.marks.filter((m) => m.footageId === use.id).length,
+      };
+    }),
+    doubts: doubts(analysis),
+  };
+}
+
+function plusMinusExample(analysis: Analysis): Line | null {
+  const split = analysis.splits.findIndex((s) => s.time.plusMinus > 0);
+  const q = analysis.splits[split]?.time;
+  if (!q) return null;
+  const digits = supportedDigits(q.plusMinus);
+  return words.plusMinus(
+    figureAt(`splits[${split}].time`, q),
+    `${clockReading(q.value - q.plusMinus, digits)} s`,
+    `${clockReading(q.value + q.plusMinus, digits)} s`,
+  );
+}
+
+/** The same sentence once, and at most a dozen of them. */
+function doubts(analysis: Analysis): string[] {
+  const most = 12;
+  const all = [...new Set(analysis.warnings.map((w) => words.warning(w)))];
+  return all.length <= most ? all : [...all.slice(0, most), words.more(all.length - most)];
+}
