@@ -17,6 +17,8 @@ const mostAsks = 64;
 
 /** One clip in the worker: reads, decodes ahead of the coach, keeps frames, hands out the ones asked for. */
 export class ClipWorker {
+  /** Seconds from the table's clock to the demuxer's. */
+  readonly offset: number;
   readonly #post: Post;
   readonly #reader: ClipReader;
   readonly #order: DecodeOrder;
@@ -45,6 +47,7 @@ export class ClipWorker {
     const tie = align(table, sorted, reader.tick);
     if (!tie)
       throw new FrameTrouble('misaligned', `${sorted.length} packets against ${table.pts.length} frames`);
+    this.offset = tie.offset;
     this.#order = decodeOrder(reader.facts, rankOf, tie);
     this.#last = table.pts.length - 1;
     this.#store = new FrameStore(opening.budget, opening.width * opening.height * 1.5);

@@ -46,7 +46,7 @@ export async function openDecodedWindow(
   let inHand = 0;
   let inWorker = 0;
   let nextPicture = 1;
-  let opened: { resolve(): void; reject(error: FrameTrouble): void } | null = null;
+  let opened: { resolve(offset: number): void; reject(error: FrameTrouble): void } | null = null;
   let closing: { done: Promise<void>; resolve(): void } | null = null;
 
   const settle = (index: number, how: 'shown' | FrameTrouble): void => {
@@ -87,7 +87,7 @@ export async function openDecodedWindow(
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
     switch (data.type) {
       case 'opened':
-        opened?.resolve();
+        opened?.resolve(data.offset);
         break;
       case 'refused':
         opened?.reject(new FrameTrouble(data.code, data.detail));
@@ -136,8 +136,9 @@ export async function openDecodedWindow(
     return done;
   };
 
+  let offset = 0;
   try {
-    await new Promise<void>((resolve, reject) => {
+    offset = await new Promise<number>((resolve, reject) => {
       opened = { resolve, reject };
       const pts = Float64Array.from(table.pts);
       worker.postMessage(
@@ -174,6 +175,7 @@ export async function openDecodedWindow(
     step: (by) => seek(asked + by),
     asked: () => asked,
     shown: () => shown,
+    offset,
     onShown(listener) {
       listeners.add(listener);
       return () => listeners.delete(listener);

@@ -31,6 +31,8 @@ export interface FrameWindow {
   asked(): FrameIndex;
   /** The frame on the canvas; null before the first. */
   shown(): FrameIndex | null;
+  /** Seconds from the table's clock to that of the file, as the demuxer found it; null where it is not known. */
+  readonly offset: number | null;
   /** Called after each painting. Returns the way to stop listening. */
   onShown(listener: (index: FrameIndex) => void): () => void;
   /** A picture of exactly this frame, upright, at most `maxWidth` pixels wide. Yields to seeks. Close it after use. */
@@ -44,6 +46,8 @@ export interface FrameWindow {
 export interface FrameWindowOptions {
   /** Most bytes of decoded frames kept at one time. */
   readonly budget?: number;
+  /** `decoding` (the rule), `video` (the browser's own player, checked), or `either`: the first that works. */
+  readonly by?: 'decoding' | 'video' | 'either';
 }
 
 /** Holds 180 full 1080p frames (3.1 MB each) and leaves room for those in the decoder's hands. */

@@ -19,7 +19,7 @@ export type ToWorker =
 
 /** From the worker. `open` is the number of VideoFrames it holds. */
 export type FromWorker =
-  | { readonly type: 'opened' }
+  | { readonly type: 'opened'; readonly offset: number }
   | { readonly type: 'refused'; readonly code: FrameTroubleCode; readonly detail: string }
   /** A frame asked for; it changes hands and must be closed by the receiver. */
   | { readonly type: 'frame'; readonly index: number; readonly frame: VideoFrame }

@@ -58,7 +58,10 @@ function look(seen: Seen, index: number): void {
 const until = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 
 export const page = {
-  async open(plain: PlainSource, options: { budget?: number; by?: 'decoding' | 'video' } = {}): Promise<string> {
+  async open(
+    plain: PlainSource,
+    options: { budget?: number; by?: 'decoding' | 'video' } = {},
+  ): Promise<string> {
     canvas = document.createElement('canvas');
     document.body.append(canvas);
     last = plain.pts.length - 1;
@@ -108,7 +111,12 @@ export const page = {
   },
 
   /** Presses steps without waiting, at a pace; every picture painted is read, and the last must be the right one. */
-  async hurry(from: number, count: number, by: number, pace: number): Promise<Seen & { painted: number; at: number }> {
+  async hurry(
+    from: number,
+    count: number,
+    by: number,
+    pace: number,
+  ): Promise<Seen & { painted: number; at: number }> {
     const { window: w } = here();
     const seen: Seen = { asks: 0, wrong: [], troubles: [] };
     let painted = 0;
@@ -127,7 +135,10 @@ export const page = {
     return { ...seen, painted, at: w.shown() ?? -1 };
   },
 
-  async picture(index: number, maxWidth: number): Promise<{ read: number | null; width: number; height: number }> {
+  async picture(
+    index: number,
+    maxWidth: number,
+  ): Promise<{ read: number | null; width: number; height: number }> {
     const bitmap = await here().window.picture(frameIndex(index), maxWidth);
     const { width, height } = bitmap;
     const number = read(bitmap, width, height);

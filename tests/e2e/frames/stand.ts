@@ -34,7 +34,13 @@ export async function openStand(): Promise<Stand> {
     root: here,
     logLevel: 'error',
     worker: { format: 'es' },
-    build: { outDir: out, emptyOutDir: true, minify: false, assetsInlineLimit: 0, modulePreload: { polyfill: false } },
+    build: {
+      outDir: out,
+      emptyOutDir: true,
+      minify: false,
+      assetsInlineLimit: 0,
+      modulePreload: { polyfill: false },
+    },
   });
   const files = new Map<string, string>();
   const server = createServer((request, answer) => {
@@ -55,7 +61,9 @@ export async function openStand(): Promise<Stand> {
         'Content-Length': to - from + 1,
         ...(range ? { 'Content-Range': `bytes ${from}-${to}/${size}` } : {}),
       });
-      createReadStream(clip, { start: from, end: to }).on('error', () => answer.destroy()).pipe(answer);
+      createReadStream(clip, { start: from, end: to })
+        .on('error', () => answer.destroy())
+        .pipe(answer);
       return;
     }
     const name = url.pathname === '/' ? '/index.html' : url.pathname;
@@ -98,7 +106,13 @@ async function launch(): Promise<Browser> {
   return chromium.launch({
     executablePath: process.env['WALKBACK_CHROMIUM'] ?? '/usr/bin/chromium',
     args: [
-      ...['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--autoplay-policy=no-user-gesture-required'],
+      ...[
+        '--no-sandbox',
+        '--disable-gpu',
+        '--disable-quic',
+        '--no-first-run',
+        '--autoplay-policy=no-user-gesture-required',
+      ],
       ...['--disable-background-networking', '--disable-component-update', '--disable-sync'],
     ],
   });
@@ -110,12 +124,20 @@ function shut(server: Server): Promise<void> {
 }
 
 /** The times of all frames that ffprobe decodes, in presentation order, apart from our own way of reading them. */
-export function probeTimes(file: string): { timeBase: [number, number]; pts: number[]; rotation: 0 | 90 | 180 | 270 } {
+export function probeTimes(file: string): {
+  timeBase: [number, number];
+  pts: number[];
+  rotation: 0 | 90 | 180 | 270;
+} {
   const json = execFileSync(
     'ffprobe',
     [
       ...['-v', 'error', '-select_streams', 'v:0', '-show_frames', '-show_streams', '-of', 'json'],
-      ...['-show_entries', 'frame=pts,best_effort_timestamp:stream=time_base:stream_side_data=rotation', file],
+      ...[
+        '-show_entries',
+        'frame=pts,best_effort_timestamp:stream=time_base:stream_side_data=rotation',
+        file,
+      ],
     ],
     { maxBuffer: 1 << 28 },
   );
