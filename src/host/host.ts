@@ -5,6 +5,7 @@ import { hostTroubles } from '../words/hostTroubles.ts';
 import { makeAllowed } from './allowed.ts';
 import type { HostSettings } from './border.ts';
 import { clipDesk } from './clipDesk.ts';
+import { openDemo } from './demo.ts';
 import type { Desk } from './desk.ts';
 import type { FootageRoom } from './footageRoom.ts';
 import { queueCopy } from './handlers/clips.ts';
@@ -24,6 +25,8 @@ export interface HostRooms {
   readonly report: ReportRoom;
   readonly clock?: () => number;
   readonly newId?: () => string;
+  /** The folder of the demo's review files. */
+  readonly demoFolder?: string | null;
   /** Gets every error that is a fault of the program. */
   readonly onFault?: (error: unknown) => void;
   /** How long news of the list of reviews, clips and jobs is gathered before it is told again, milliseconds. */
@@ -69,9 +72,10 @@ export async function openHost(settings: HostSettings, rooms: HostRooms): Promis
   };
 
   try {
-    await sweep(library.layout.incoming);
+    await sweep(library.layout);
     await desk.clips.look();
     for (const clip of library.clips.list()) queueCopy(desk, clip);
+    if (settings.demo && library.fresh) await openDemo(desk, rooms.demoFolder ?? null);
   } catch (error) {
     await desk.jobs.close();
     library.close();

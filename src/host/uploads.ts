@@ -1,6 +1,7 @@
 import { readdir, rm, stat, statfs } from 'node:fs/promises';
 import { join } from 'node:path';
 import { hostTroubles } from '../words/hostTroubles.ts';
+import type { Layout } from '../library/layout.ts';
 import { trouble } from './troubles.ts';
 
 /** A file that has arrived whole. Whoever takes it moves it away or removes it. */
@@ -90,7 +91,17 @@ export function makeUploads(options: UploadOptions): Uploads {
   };
 }
 
-/** Throws away what an earlier host left in the folder of uploads: nothing of it can be finished. */
-export async function sweep(folder: string): Promise<void> {
-  for (const name of await readdir(folder)) await rm(join(folder, name), { recursive: true, force: true });
+/** Throws away what an earlier host left half done: uploads, and files under a temporary name. */
+export async function sweep(layout: Layout): Promise<void> {
+  await sweepFolder(layout.incoming, () => true);
+  const unfinished = (name: string): boolean => /\.part(\.[a-z0-9]+)?$/.test(name);
+  for (const folder of [layout.copies, layout.pictures, layout.reports, layout.clips]) {
+    await sweepFolder(folder, unfinished);
+  }
+}
+
+async function sweepFolder(folder: string, unwanted: (name: string) => boolean): Promise<void> {
+  for (const name of (await readdir(folder)).filter(unwanted)) {
+    await rm(join(folder, name), { recursive: true, force: true });
+  }
 }

@@ -1,6 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
 import { entityBodies, entityKinds, type Change } from '../review/entities.ts';
+import { libraryTroubles } from '../words/libraryTroubles.ts';
 import { readBody } from './stored.ts';
 
 /** What an act did. `make`, `remove` and `restore` concern the review as a whole and are no step of undo. */
@@ -86,7 +87,7 @@ export function actLog(db: Database, author: string, clock: () => number): ActLo
           kind: row.kind,
           target: row.target,
           label: row.label,
-          effects: readBody(z.array(Effect), row.changes, `Act ${row.act} of the review ${reviewId}`),
+          effects: readBody(z.array(Effect), row.changes, libraryTroubles.act(row.act, reviewId)),
         }
       : null;
 

@@ -2,6 +2,7 @@ import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
 import { frameTable, type FrameTable } from '../time/frameTable.ts';
 import { timeBase } from '../time/timeBase.ts';
+import { libraryTroubles } from '../words/libraryTroubles.ts';
 import { packTicks, unpackTicks } from './ticks.ts';
 import { readBody } from './stored.ts';
 import { LibraryTrouble } from './trouble.ts';
@@ -93,7 +94,7 @@ export function clipsOf(db: Database, author: string): Clips {
 
   const existing = (clipId: string): Row => {
     const row = byId.get(clipId);
-    if (!row) throw new LibraryTrouble('notFound', 'There is no such clip in this library.');
+    if (!row) throw new LibraryTrouble('notFound', libraryTroubles.unknownClip);
     return row;
   };
 
@@ -113,13 +114,9 @@ export function clipsOf(db: Database, author: string): Clips {
       try {
         return frameTable(timeBase(row?.num ?? 0, row?.den ?? 0), unpackTicks(row?.pts ?? Buffer.alloc(0)));
       } catch (error) {
-        throw new LibraryTrouble(
-          'damaged',
-          `The frame times of “${name}” are damaged. Bring the clip in again.`,
-          {
-            cause: error,
-          },
-        );
+        throw new LibraryTrouble('damaged', libraryTroubles.framesDamaged(name), {
+          cause: error,
+        });
       }
     },
     add(clip, frames) {
@@ -157,7 +154,7 @@ function clipOf(row: Row): Clip {
     path: row.path,
     sha256: row.sha256,
     bytes: row.bytes,
-    facts: readBody(StoredFacts, row.facts, `What is known of the clip “${row.name}”`),
+    facts: readBody(StoredFacts, row.facts, libraryTroubles.clipFacts(row.name)),
     frameCount: row.frame_bytes / 8,
     copy: file !== null && bytes !== null && shift !== null ? { file, bytes, shift } : null,
   };

@@ -1,5 +1,6 @@
 import Sqlite, { type Database } from 'better-sqlite3';
 import { existsSync, linkSync, renameSync, rmSync } from 'node:fs';
+import { libraryTroubles } from '../words/libraryTroubles.ts';
 import { applicationId, checkHeader, leftOpen } from './format.ts';
 import type { Layout } from './layout.ts';
 import { migrate, newestVersion, type Migration } from './migrations.ts';
@@ -28,20 +29,12 @@ export function openDatabase(layout: Layout, list: readonly Migration[]): Databa
     if (cutOff) {
       const found = db.pragma('quick_check(1)', { simple: true });
       if (found !== 'ok') {
-        throw new LibraryTrouble(
-          'damaged',
-          `The library in ${layout.folder} is damaged (${String(found)}). ` +
-            'Put back a copy of that folder, or start a new library in another one.',
-        );
+        throw new LibraryTrouble('damaged', libraryTroubles.damagedInside(layout.folder, String(found)));
       }
     }
     const inside = Number(db.pragma('user_version', { simple: true }));
     if (inside > newest) {
-      throw new LibraryTrouble(
-        'tooNew',
-        `The library in ${layout.folder} was written by a newer Walkback (format ${inside}). ` +
-          'Open it with the newer Walkback, or choose another folder.',
-      );
+      throw new LibraryTrouble('tooNew', libraryTroubles.tooNew(layout.folder, inside, newest));
     }
     if (version < newest) {
       keepCopy(db, `${layout.database}.format-${version}`);

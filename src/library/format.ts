@@ -1,4 +1,5 @@
 import { closeSync, existsSync, fstatSync, openSync, readSync, statSync } from 'node:fs';
+import { libraryTroubles } from '../words/libraryTroubles.ts';
 import { LibraryTrouble } from './trouble.ts';
 
 /** Marks a SQLite file as a Walkback library: the letters "WBKL". */
@@ -23,34 +24,19 @@ export function checkHeader(database: string, folder: string, newest: number): n
     closeSync(file);
   }
   if (read < 100 || header.toString('latin1', 0, 16) !== 'SQLite format 3\0') {
-    throw new LibraryTrouble(
-      'damaged',
-      `${database} is damaged: it is not a library any more. It was left as it is. ` +
-        'Put back a copy of that folder, or start a new library in another one.',
-    );
+    throw new LibraryTrouble('damaged', libraryTroubles.notALibrary(database));
   }
   const version = header.readUInt32BE(60);
   if (header.readUInt32BE(68) !== applicationId) {
-    throw new LibraryTrouble(
-      'badInput',
-      `${database} belongs to another program. It was left as it is. Choose another folder for the library.`,
-    );
+    throw new LibraryTrouble('badInput', libraryTroubles.foreign(database));
   }
   if (version > newest) {
-    throw new LibraryTrouble(
-      'tooNew',
-      `The library in ${folder} was written by a newer Walkback (format ${version}; this one knows up to ` +
-        `${newest}). It was left as it is. Open it with the newer Walkback, or choose another folder.`,
-    );
+    throw new LibraryTrouble('tooNew', libraryTroubles.tooNew(folder, version, newest));
   }
   const pageSize = header.readUInt16BE(16) === 1 ? 65_536 : header.readUInt16BE(16);
   // With a write-ahead log beside it the file may be short and still be whole: SQLite completes it on opening.
   if (!leftOpen(database) && bytes < pageSize * header.readUInt32BE(28)) {
-    throw new LibraryTrouble(
-      'damaged',
-      `${database} is damaged: it was cut short. It was left as it is. ` +
-        'Put back a copy of that folder, or start a new library in another one.',
-    );
+    throw new LibraryTrouble('damaged', libraryTroubles.cutShort(database));
   }
   return version;
 }

@@ -3,6 +3,7 @@ import { existsSync, mkdirSync, realpathSync } from 'node:fs';
 import { randomUUID } from 'node:crypto';
 import { resolve } from 'node:path';
 import { z } from 'zod';
+import { libraryTroubles } from '../words/libraryTroubles.ts';
 import { clipsOf, type Clips } from './clips.ts';
 import { openDatabase } from './database.ts';
 import { layoutOf, makeFolders, type Layout } from './layout.ts';
@@ -51,10 +52,7 @@ export function openLibrary(folder: string, options: LibraryOptions = {}): Libra
     mkdirSync(asked, { recursive: true });
     const layout = layoutOf(realpathSync(asked));
     if (open.has(layout.folder)) {
-      throw new LibraryTrouble(
-        'conflict',
-        `The library in ${layout.folder} is already open. Close the other Walkback first, or use another folder.`,
-      );
+      throw new LibraryTrouble('conflict', libraryTroubles.openElsewhere(layout.folder));
     }
     const fresh = !existsSync(layout.database);
     const db = openDatabase(layout, options.migrations ?? migrations);

@@ -1,5 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import type { z } from 'zod';
+import { libraryTroubles } from '../words/libraryTroubles.ts';
 import { readBody } from './stored.ts';
 
 /** Small documents of the library, each under a name and with a version: the library's own id, preferences. */
@@ -20,7 +21,7 @@ export function notesOf(db: Database): Notes {
   return {
     read(name, version, schema) {
       const row = get.get(name);
-      return row?.version === version ? readBody(schema, row.body, `The library's note “${name}”`) : null;
+      return row?.version === version ? readBody(schema, row.body, libraryTroubles.note(name)) : null;
     },
     write: (name, version, body) => void put.run(name, version, JSON.stringify(body)),
   };

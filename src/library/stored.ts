@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import { entityBodies, type EntityBody, type EntityKind } from '../review/entities.ts';
+import { libraryTroubles } from '../words/libraryTroubles.ts';
 import { LibraryTrouble } from './trouble.ts';
 
 /** The value as its JSON text gives it back: what the store would return. */
@@ -14,11 +15,11 @@ export function readBody<S extends z.ZodType>(schema: S, text: string, where: st
   try {
     raw = JSON.parse(text);
   } catch {
-    throw new LibraryTrouble('damaged', `${where} cannot be read: its text is damaged.`);
+    throw new LibraryTrouble('damaged', libraryTroubles.textDamaged(where));
   }
   const parsed = schema.safeParse(raw);
   if (!parsed.success) {
-    throw new LibraryTrouble('damaged', `${where} cannot be read: ${firstProblem(parsed.error)}.`);
+    throw new LibraryTrouble('damaged', libraryTroubles.formDamaged(where, firstProblem(parsed.error)));
   }
   return parsed.data;
 }
@@ -27,7 +28,7 @@ export function readBody<S extends z.ZodType>(schema: S, text: string, where: st
 export function checkBody<K extends EntityKind>(kind: K, body: unknown): EntityBody<K> {
   const parsed = entityBodies[kind].safeParse(body);
   if (!parsed.success) {
-    throw new LibraryTrouble('badInput', `The ${kind} cannot be kept: ${firstProblem(parsed.error)}.`);
+    throw new LibraryTrouble('badInput', libraryTroubles.cannotBeKept(kind, firstProblem(parsed.error)));
   }
   return parsed.data as EntityBody<K>;
 }

@@ -1,3 +1,5 @@
+import { libraryTroubles } from '../words/libraryTroubles.ts';
+
 /** What went wrong in the store, as a program tells it apart. A subset of the host's codes. */
 export type LibraryCode =
   'badInput' | 'notFound' | 'conflict' | 'noSpace' | 'unreadable' | 'damaged' | 'tooNew' | 'internal';
@@ -30,24 +32,13 @@ export function asLibraryTrouble(folder: string, error: unknown): unknown {
   const code = error instanceof Error && 'code' in error && typeof error.code === 'string' ? error.code : '';
   const told = (kind: LibraryCode, message: string) => new LibraryTrouble(kind, message, { cause: error });
   if (code === 'SQLITE_FULL' || code === 'ENOSPC' || code === 'EDQUOT') {
-    return told(
-      'noSpace',
-      `There is no room left on the disk for the library in ${folder}. Nothing was changed. ` +
-        'Make some room, then do it again.',
-    );
+    return told('noSpace', libraryTroubles.noSpace(folder));
   }
   if (code.startsWith('SQLITE_CORRUPT') || code === 'SQLITE_NOTADB') {
-    return told(
-      'damaged',
-      `The library in ${folder} is damaged and cannot be read. Nothing was changed. ` +
-        'Put back a copy of that folder, or start a new library in another one.',
-    );
+    return told('damaged', libraryTroubles.damaged(folder));
   }
   if (code.startsWith('SQLITE_BUSY') || code.startsWith('SQLITE_LOCKED')) {
-    return told(
-      'conflict',
-      `The library in ${folder} is already open. Close the other Walkback first, or use another folder.`,
-    );
+    return told('conflict', libraryTroubles.openElsewhere(folder));
   }
   if (
     code.startsWith('SQLITE_IOERR') ||
@@ -60,10 +51,7 @@ export function asLibraryTrouble(folder: string, error: unknown): unknown {
     code === 'ENOTDIR' ||
     code === 'EEXIST'
   ) {
-    return told(
-      'unreadable',
-      `The library in ${folder} cannot be read or written (${code}). Check that the folder is there and yours.`,
-    );
+    return told('unreadable', libraryTroubles.unusable(folder, code));
   }
   return error;
 }

@@ -33,6 +33,8 @@ export const hostTroubles = {
   tooManyUploads: (most: number) => `${most} files are on their way already. Wait until one has arrived.`,
   uploadCutShort: (name: string) => `“${name}” did not arrive whole. Nothing was kept. Send it again.`,
 
+  noDemo: 'The demo run is not here: its files are missing beside the program.',
+
   unknownClip: 'There is no such clip in this library.',
   unknownJob: 'There is no such work under way.',
   unknownPicture: 'There is no such picture in this library.',
