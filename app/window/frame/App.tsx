@@ -1,9 +1,11 @@
 import { useEffect } from 'react';
 import { windowWords } from '../../../src/words/window.ts';
+import { NewReviewDialog } from '../library/NewReviewDialog.tsx';
 import { wearTheme } from '../look/theme.ts';
 import { useNotices, usePreferences, useRoute, useWorkbench } from '../stores/react.ts';
 import styles from './App.module.css';
 import { Bar } from './Bar.tsx';
+import { DropPlace } from './DropPlace.tsx';
 import { ErrorBoundary } from './ErrorBoundary.tsx';
 import { KeySheet } from './KeySheet.tsx';
 import { NoticePlace } from './NoticePlace.tsx';
@@ -15,11 +17,18 @@ export function App() {
   const theme = usePreferences((p) => p.theme);
   useEffect(() => wearTheme(theme), [theme]);
   const route = useRoute();
-  const { review } = useWorkbench();
+  const { review, intake, route: routes } = useWorkbench();
   const reviewId = 'reviewId' in route ? route.reviewId : null;
   useEffect(() => {
     if (reviewId !== null) review.openReview(reviewId);
   }, [review, reviewId]);
+  useEffect(
+    () =>
+      intake.onReview((id) => {
+        routes.go({ screen: 'review', reviewId: id });
+      }),
+    [intake, routes],
+  );
   const sheet = useFrameActs();
   const anyNotice = useNotices((n) => n.list.length > 0);
 
@@ -44,6 +53,8 @@ export function App() {
       <div className={styles['notices']} data-any={anyNotice}>
         <NoticePlace />
       </div>
+      <NewReviewDialog />
+      <DropPlace />
       <KeySheet open={sheet.open} onClose={sheet.hide} />
     </div>
   );

@@ -9,12 +9,20 @@ interface DialogProps {
   readonly children: ReactNode;
 }
 
-/** A dialog of the platform's own: keeps the focus inside, Escape closes it, the focus goes back after. */
+/**
+ * A dialog of the platform's own: keeps the focus inside, Escape closes it, the focus goes back after. What carries
+ * `data-first` has the focus when it opens.
+ */
 export function Dialog({ open, title, wide = false, onClose, children }: DialogProps) {
   const ref = useRef<HTMLDialogElement>(null);
   useEffect(() => {
     const dialog = ref.current;
-    if (open && dialog && !dialog.open) dialog.showModal();
+    if (open && dialog && !dialog.open) {
+      dialog.showModal();
+      const first = dialog.querySelector<HTMLElement>('[data-first]');
+      first?.focus();
+      if (first instanceof HTMLInputElement) first.select();
+    }
     if (!open) dialog?.close();
   }, [open]);
   return (

@@ -51,7 +51,7 @@ export function KeySheet({ open, onClose }: { readonly open: boolean; readonly o
         <a href="#/settings" onClick={onClose}>
           {words.toSettings}
         </a>
-        <Button kind="main" onClick={onClose}>
+        <Button kind="main" data-first="" onClick={onClose}>
           {words.close}
         </Button>
       </p>

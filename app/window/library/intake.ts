@@ -43,6 +43,10 @@ export interface IntakeStore extends StoreApi<IntakeView> {
   settled(itemIds: readonly number[]): Promise<readonly IntakeItem[]>;
   /** Told when a review file has been taken in. */
   onReview(on: (reviewId: string) => void): () => void;
+  /** Says who takes a dropped picture of the judge's map now. Returns the way to stop. */
+  onPicture(on: (picture: PickedFile) => void): () => void;
+  /** Hands a dropped picture over. False where no screen takes one. */
+  offerPicture(picture: PickedFile): boolean;
 }
 
 const endings: Readonly<Record<FilePurpose, RegExp>> = {
@@ -74,6 +78,7 @@ export function createIntake(host: Link, notices: NoticesStore): IntakeStore {
   const store = createStore<IntakeView>()(() => ({ items: [], form: null }));
   const stops = new Map<number, () => void>();
   const listeners = new Set<(reviewId: string) => void>();
+  let pictureTaker: ((picture: PickedFile) => void) | undefined;
   let next = 1;
 
   const change = (id: number, part: Partial<IntakeItem>): void => {
@@ -179,6 +184,16 @@ export function createIntake(host: Link, notices: NoticesStore): IntakeStore {
     onReview(on: (reviewId: string) => void) {
       listeners.add(on);
       return () => listeners.delete(on);
+    },
+    onPicture(on: (picture: PickedFile) => void) {
+      pictureTaker = on;
+      return () => {
+        if (pictureTaker === on) pictureTaker = undefined;
+      };
+    },
+    offerPicture(picture: PickedFile) {
+      pictureTaker?.(picture);
+      return pictureTaker !== undefined;
     },
   });
 }

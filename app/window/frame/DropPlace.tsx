@@ -1,0 +1,58 @@
+import { useEffect, useState } from 'react';
+import { libraryWords } from '../../../src/words/library.ts';
+import { likelyPurpose, picked } from '../library/intake.ts';
+import { useWorkbench } from '../stores/react.ts';
+import styles from './DropPlace.module.css';
+
+const words = libraryWords.drop;
+
+const carriesFiles = (event: DragEvent): boolean => event.dataTransfer?.types.includes('Files') === true;
+
+/** The whole window takes files that are dropped on it; while they hover it says what will become of them. */
+export function DropPlace() {
+  const { shell, intake, notices } = useWorkbench();
+  const [over, setOver] = useState(false);
+
+  useEffect(() => {
+    // Enter and leave come for every element on the way; only their balance says whether the pointer is inside.
+    let depth = 0;
+    const enter = (event: DragEvent): void => {
+      if (!carriesFiles(event)) return;
+      depth += 1;
+      setOver(true);
+    };
+    const leave = (event: DragEvent): void => {
+      if (!carriesFiles(event)) return;
+      depth = Math.max(0, depth - 1);
+      if (depth === 0) setOver(false);
+    };
+    const drop = (event: DragEvent): void => {
+      depth = 0;
+      setOver(false);
+      if (!carriesFiles(event)) return;
+      const files = picked(shell, [...(event.dataTransfer?.files ?? [])]);
+      const pictures = files.filter((file) => likelyPurpose(file.name) === 'picture');
+      const others = files.filter((file) => !pictures.includes(file));
+      const [picture] = pictures;
+      if (picture && !intake.offerPicture(picture)) notices.getState().say(words.pictureElsewhere);
+      if (others.length > 0) intake.take(others);
+      if (files.length === 0) notices.getState().say(words.nothing);
+    };
+    window.addEventListener('dragenter', enter);
+    window.addEventListener('dragleave', leave);
+    window.addEventListener('drop', drop);
+    return () => {
+      window.removeEventListener('dragenter', enter);
+      window.removeEventListener('dragleave', leave);
+      window.removeEventListener('drop', drop);
+    };
+  }, [shell, intake, notices]);
+
+  if (!over) return null;
+  return (
+    <div className={styles['place']}>
+      <p className={styles['title']}>{words.title}</p>
+      <p>{words.text}</p>
+    </div>
+  );
+}
