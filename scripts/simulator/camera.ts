@@ -1,0 +1,105 @@
+import { cosine, lengthOf, sine } from './base/exact.ts';
+
+/** A point in ring coordinates, metres; z is up. */
+export interface Point3 {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+}
+
+/** A pinhole with square pixels. Angles in radians, `focal` in pixels, picture size in pixels. */
+export interface Camera {
+  readonly at: Point3;
+  /** 0 looks along +y, positive turns toward +x. */
+  readonly pan: number;
+  /** Positive looks down. */
+  readonly tilt: number;
+  readonly roll: number;
+  readonly focal: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** Rows of the 3 x 4 matrix that takes (x, y, z, 1) to (u w, v w, w). */
+export type CameraMatrix = readonly (readonly [number, number, number, number])[];
+
+export interface Seen {
+  readonly u: number;
+  readonly v: number;
+  /** Pixels per metre at this depth. */
+  readonly scale: number;
+  /** Distance along the optical axis, metres. */
+  readonly depth: number;
+}
+
+/** Matrix of a camera: intrinsics times rotation and translation. */
+export function cameraMatrix(camera: Camera): CameraMatrix {
+  const { at, focal, width, height } = camera;
+  const cp = cosine(camera.pan);
+  const sp = sine(camera.pan);
+  const ct = cosine(camera.tilt);
+  const st = sine(camera.tilt);
+  const forward = [sp * ct, cp * ct, -st];
+  const right = [cp, -sp, 0];
+  const down = [-sp * st, -cp * st, -ct];
+  const cr = cosine(camera.roll);
+  const sr = sine(camera.roll);
+  const axis = (i: number): [number, number, number] => {
+    const r = right[i] ?? 0;
+    const d = down[i] ?? 0;
+    return [cr * r + sr * d, cr * d - sr * r, forward[i] ?? 0];
+  };
+  const x = axis(0);
+  const y = axis(1);
+  const z = axis(2);
+  const row = (k: 0 | 1 | 2): [number, number, number, number] => [
+    x[k],
+    y[k],
+    z[k],
+    -(x[k] * at.x + y[k] * at.y + z[k] * at.z),
+  ];
+  const w = row(2);
+  const mixRow = (r: readonly number[], c: number): [number, number, number, number] => [
+    focal * (r[0] ?? 0) + c * w[0],
+    focal * (r[1] ?? 0) + c * w[1],
+    focal * (r[2] ?? 0) + c * w[2],
+    focal * (r[3] ?? 0) + c * w[3],
+  ];
+  return [mixRow(row(0), width / 2), mixRow(row(1), height / 2), w];
+}
+
+/** Where a point is seen. Points behind the camera get a depth of 0.05 m. */
+export function see(matrix: CameraMatrix, focal: number, p: Point3): Seen {
+  const value = (r: readonly [number, number, number, number]): number =>
+    r[0] * p.x + r[1] * p.y + r[2] * p.z + r[3];
+  const [a, b, c] = matrix;
+  if (!a || !b || !c) return { u: 0, v: 0, scale: 0, depth: 0 };
+  const depth = Math.max(0.05, value(c));
+  return { u: value(a) / depth, v: value(b) / depth, scale: focal / depth, depth };
+}
+
+/** The spot on the grass seen at a pixel. */
+export function groundAt(matrix: CameraMatrix, u: number, v: number): { x: number; y: number } {
+  const [a, b, c] = matrix;
+  if (!a || !b || !c) return { x: 0, y: 0 };
+  const p = [a[0] - u * c[0], a[1] - u * c[1], a[3] - u * c[3]] as const;
+  const q = [b[0] - v * c[0], b[1] - v * c[1], b[3] - v * c[3]] as const;
+  const det = p[0] * q[1] - p[1] * q[0];
+  return { x: (p[1] * q[2] - p[2] * q[1]) / det, y: (p[2] * q[0] - p[0] * q[2]) / det };
+}
+
+/** The demo's stand: on the bank above the near long side. */
+export const standCamera: Camera = {
+  at: { x: 19.4, y: -11.6, z: 8.2 },
+  pan: 0,
+  tilt: 0.33,
+  roll: 0,
+  focal: 950,
+  width: 1280,
+  height: 720,
+};
+
+/** Distance in the ground plane. */
+export function groundDistance(a: Point3, b: Point3): number {
+  return lengthOf(a.x - b.x, a.y - b.y);
+}
