@@ -20,8 +20,6 @@ import {
 } from './trade.ts';
 import * as verdicts from './verdicts.ts';
 import type { Sized } from './verdicts.ts';
-import * as verdicts from './verdicts.ts';
-import type { Sized } from './verdicts.ts';
 
 /** What in and out are called on an obstacle, by how the dog takes it (design words). */
 export const edgeWords: Record<Manner, { readonly in: string; readonly out: string }> = {

@@ -7,7 +7,7 @@ export const frameActs = defineActs([
   {
     name: 'frame.undo',
     label: windowWords.acts.undo,
-    key: 'u',
+    key: 'z',
     also: ['Ctrl+z'],
     place: 'anywhere',
     repeat: true,

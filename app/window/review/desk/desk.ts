@@ -23,6 +23,8 @@ export interface Player {
   pause(): void;
   setSpeed(speed: number): void;
   setMuted(muted: boolean): void;
+  /** Frames to play round and round, both included; null to play on. */
+  setLoop(loop: { readonly from: number; readonly to: number } | null): void;
 }
 
 /** What the desk stands on. `review` and `clocks` give what is shown now. */
@@ -31,7 +33,7 @@ export interface DeskPorts {
   clocks(): Clocks;
   apply(label: string, changes: Act['changes']): void;
   makeId(): string;
-  /** The act's sentence for the reader, told after it was done. */
+  /** The picture; null while there is none. */
   player(): Player | null;
 }
 
@@ -54,6 +56,8 @@ export interface Desk {
   /** The obstacle at hand at the playhead, or at another run time. */
   hand(at?: number): AtHand;
   selectedMark(): Mark | null;
+  /** Lets go of a mark that is no longer there. */
+  dropLostSelection(): void;
   say(text: string): void;
   set(part: Partial<DeskView>): void;
   enter(mode: Mode): void;
@@ -80,6 +84,8 @@ export interface Desk {
   faster(step: -1 | 1): void;
   toggleMute(): void;
   toggleLoop(): void;
+  /** Tells a picture that has just been made how it is to play. */
+  brief(player: Player): void;
 
   whole(): Span;
   view(): Span;
@@ -161,6 +167,18 @@ export function createDesk(ports: DeskPorts): Desk {
     if (get().playing) ports.player()?.pause();
   };
 
+  const loopFrames = (loop: Span | null): { from: number; to: number } | null => {
+    const c = clock();
+    if (!loop || !c) return null;
+    const from = frameShownAt(c, loop.from);
+    return { from, to: Math.max(from, frameShownAt(c, loop.to)) };
+  };
+
+  const setLoop = (loop: Span | null): void => {
+    set({ loop });
+    ports.player()?.setLoop(loopFrames(loop));
+  };
+
   const goToTimed = (t: Timed): void => {
     pause();
     set({ selected: t.mark.id });
@@ -187,6 +205,10 @@ export function createDesk(ports: DeskPorts): Desk {
     selectedMark() {
       const { selected } = get();
       return ports.review()?.marks.find((m) => m.id === selected) ?? null;
+    },
+    dropLostSelection() {
+      const { selected } = get();
+      if (selected !== null && !ports.review()?.marks.some((m) => m.id === selected)) set({ selected: null });
     },
     say,
     set,
@@ -263,9 +285,6 @@ export function createDesk(ports: DeskPorts): Desk {
     played(frame) {
       set({ frame });
       follow();
-      const { loop, playing } = get();
-      const c = clock();
-      if (playing && loop && c && now() >= loop.to) goToFrame(frameShownAt(c, loop.from));
     },
     setPlaying(playing) {
       if (playing !== get().playing) set({ playing });
@@ -282,13 +301,18 @@ export function createDesk(ports: DeskPorts): Desk {
       ports.player()?.setMuted(muted);
     },
     toggleLoop() {
-      if (get().loop) {
-        set({ loop: null });
-        return;
+      if (get().loop) setLoop(null);
+      else {
+        const selected = ordered().find((t) => t.mark.id === get().selected);
+        const span = selected ? stretchOf(selected, ordered()) : get().view;
+        if (span) setLoop(within(span, whole(), least()));
       }
-      const selected = ordered().find((t) => t.mark.id === get().selected);
-      const span = selected ? stretchOf(selected, ordered()) : get().view;
-      if (span) set({ loop: within(span, whole(), least()) });
+    },
+    brief(player) {
+      const { speed, muted, loop } = get();
+      player.setSpeed(speed);
+      player.setMuted(muted);
+      player.setLoop(loopFrames(loop));
     },
 
     whole,

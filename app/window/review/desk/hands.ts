@@ -27,6 +27,7 @@ import {
 import { markStart, noteEvent, noteNewKind } from '../marking/events.ts';
 import { hasRoom, numbersOf } from '../marking/numbers.ts';
 import type { Timed } from '../marking/order.ts';
+import { addStroke, clearDrawing, takeStrokeOff } from '../marking/pen.ts';
 import { take } from '../marking/take.ts';
 import type { Desk } from './desk.ts';
 import { spotAt } from './place.ts';
@@ -39,6 +40,8 @@ export interface Hands {
   typeDigit(digit: number): void;
   openEvents(): void;
   note(event: EventMark['event'], refusal?: RefusalKind): void;
+  /** Notes a moment of the start line from the list of events. */
+  noteStart(part: 'step' | 'fake' | 'release'): void;
   noteOwn(index: number): void;
   noteNew(label: string): void;
   /** Opens the list of refusals, or of new kinds, for the event that the list was opened for. */
@@ -46,6 +49,7 @@ export interface Hands {
   openCross(): void;
   editCross(cross: Cross): void;
   crossMoment(part: CrossPart, cue?: CueKind): void;
+  askKind(): void;
   chooseKind(kind: CrossKind): void;
   dropCross(cross: Cross): void;
   startMoment(part: StartPart): void;
@@ -58,6 +62,9 @@ export interface Hands {
   setPlace(mark: Mark, place: number | undefined): void;
   shift(mark: Mark, by: -1 | 1): void;
   remove(id?: string): void;
+  addStroke(points: readonly number[]): void;
+  strokeBack(): void;
+  clearDrawing(): void;
   leave(): void;
 }
 
@@ -86,24 +93,24 @@ export function createHands(desk: Desk): Hands {
 
   const spent = { place: null, try: null };
 
-  const noteAt = (
-    event: EventMark['event'] | StartPart,
-    refusal?: RefusalKind,
-    label: string | null = null,
-  ): void => {
-    const r = review();
+  /** The press that an event lies at: where its list was opened, else now. */
+  const eventSpot = (): ReturnType<Desk['spot']> => {
     const { mode } = store.getState();
-    const spot = 'at' in mode ? mode.at : desk.spot();
-    if (!r || !spot) return;
-    const hand = desk.hand(spot.now);
-    if (event === 'step' || event === 'fake' || event === 'release') {
-      desk.do(markStart(event, hand.try, spot, ports.makeId));
-    } else {
-      const place = placeOfEvent(event, hand, numbersOf(r.course));
-      desk.do(noteEvent(r, event as EventMark['event'], place, spot, ports.makeId, refusal, label));
-    }
+    return 'at' in mode ? mode.at : desk.spot();
+  };
+
+  const eventDone = (): void => {
     desk.set({ typed: spent });
     desk.enter({ name: 'obstacles' });
+  };
+
+  const note = (event: EventMark['event'], refusal?: RefusalKind, label: string | null = null): void => {
+    const r = review();
+    const spot = eventSpot();
+    if (!r || !spot) return;
+    const place = placeOfEvent(event, desk.hand(spot.now), numbersOf(r.course));
+    desk.do(noteEvent(r, event, place, spot, ports.makeId, refusal, label));
+    eventDone();
   };
 
   const moment = (open: OpenCross, part: CrossPart, cue?: CueKind): void => {
@@ -167,10 +174,18 @@ export function createHands(desk: Desk): Hands {
       const at = desk.spot();
       if (at) desk.enter({ name: 'events', at });
     },
-    note: noteAt,
+    note: (event, refusal) => {
+      note(event, refusal);
+    },
+    noteStart(part) {
+      const spot = eventSpot();
+      if (!spot) return;
+      desk.do(markStart(part, desk.hand(spot.now).try, spot, ports.makeId));
+      eventDone();
+    },
     noteOwn(index) {
       const own = review()?.header.ownEvents[index];
-      if (own) noteAt(own.id as `own:${string}`, undefined, own.label);
+      if (own) note(own.id as `own:${string}`, undefined, own.label);
     },
     noteNew(label) {
       const r = review();
@@ -179,8 +194,7 @@ export function createHands(desk: Desk): Hands {
       const place = placeOfEvent('own:', desk.hand(mode.at.now), numbersOf(r.course));
       const act = noteNewKind(r, label, place, mode.at, ports.makeId);
       if (act) desk.do(act);
-      desk.set({ typed: spent });
-      desk.enter({ name: 'obstacles' });
+      eventDone();
     },
     narrow(to) {
       const { mode } = store.getState();
@@ -204,6 +218,10 @@ export function createHands(desk: Desk): Hands {
     crossMoment(part, cue) {
       const { mode } = store.getState();
       if (mode.name === 'cross') moment(mode.open, part, cue);
+    },
+    askKind() {
+      const { mode } = store.getState();
+      if (mode.name === 'cross') desk.enter({ name: 'crossKind', open: mode.open });
     },
     chooseKind(kind) {
       const r = review();
@@ -286,6 +304,25 @@ export function createHands(desk: Desk): Hands {
       if (mark) desk.do(removeMark(mark, nameOf(mark)));
       else desk.say(words.nothingSelected);
     },
+    addStroke(points) {
+      const r = review();
+      const spot = desk.spot();
+      if (!r || !spot) return;
+      const act = addStroke(r, spot, { ink: store.getState().ink, points: [...points] }, ports.makeId);
+      if (act) desk.do(act);
+    },
+    strokeBack() {
+      const r = review();
+      const spot = desk.spot();
+      const act = r && spot && takeStrokeOff(r, spot);
+      if (act) desk.do(act);
+    },
+    clearDrawing() {
+      const r = review();
+      const spot = desk.spot();
+      const act = r && spot && clearDrawing(r, spot);
+      if (act) desk.do(act);
+    },
     leave() {
       const { mode, editing, typed } = store.getState();
       if (editing) desk.set({ editing: false });
@@ -294,7 +331,7 @@ export function createHands(desk: Desk): Hands {
         desk.enter({ name: 'obstacles' });
         desk.set({ typed: spent });
       } else if (typed.place !== null || typed.try !== null) desk.set({ typed: spent });
-      else if (store.getState().loop) desk.set({ loop: null });
+      else if (store.getState().loop) desk.toggleLoop();
       else desk.set({ selected: null });
     },
   };

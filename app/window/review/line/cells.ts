@@ -17,13 +17,16 @@ export function clipSpan(clock: ClipClock): Span {
   return { from: cellOf(clock, 0).from, to: cellOf(clock, lastFrame(clock.table)).to };
 }
 
+/** Rounding of doubles: a billionth of a second is far below any frame. */
+const slack = 1e-9;
+
 /** The frame shown at a run time: the last that starts at or before it; the first or last frame outside the clip. */
 export function frameShownAt(clock: ClipClock, at: number): number {
   let low = 0;
   let high = clock.table.pts.length - 1;
   while (low < high) {
     const middle = (low + high + 1) >> 1;
-    if (runTimeAt(clock, ptsOf(clock.table, frameIndex(middle))) <= at) low = middle;
+    if (runTimeAt(clock, ptsOf(clock.table, frameIndex(middle))) <= at + slack) low = middle;
     else high = middle - 1;
   }
   return low;

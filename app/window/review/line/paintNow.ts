@@ -57,7 +57,7 @@ function paintCells(
     pen.fillRect(a, top, b - a, height);
     pen.fillStyle = colours.line;
     pen.fillRect(a, top, 1, height);
-    const text = String(f + 1);
+    const text = String(f);
     if (b - a >= numberFrom) {
       pen.fillStyle = f === frame ? colours.text : colours.textSoft;
       pen.fillText(text, a + 5, top + 15);

@@ -19,7 +19,9 @@ export function timeAt(view: Span, width: number, x: number): number {
 /** The view moved and shortened so that it lies within the whole; at least `least` seconds long where that fits. */
 export function within(view: Span, whole: Span, least: number): Span {
   const most = length(whole);
-  const size = Math.min(most, Math.max(Math.min(least, most), length(view)));
+  const enough = Math.min(least, most);
+  if (view.from >= whole.from && view.to <= whole.to && length(view) >= enough) return view;
+  const size = Math.min(most, Math.max(enough, length(view)));
   const middle = (view.from + view.to) / 2;
   const from = Math.min(whole.to - size, Math.max(whole.from, middle - size / 2));
   return { from, to: from + size };

@@ -1,0 +1,35 @@
+import { createContext, useContext } from 'react';
+import { useStore } from 'zustand';
+import type { ReviewState } from '../../../src/review/entities.ts';
+import { useReview } from '../stores/react.ts';
+import type { Desk } from './desk/desk.ts';
+import type { Hands } from './desk/hands.ts';
+import type { DeskView } from './desk/view.ts';
+import type { Stills } from './stills.ts';
+
+/** What the parts of this screen share. */
+export interface ReviewDesk {
+  readonly desk: Desk;
+  readonly hands: Hands;
+  readonly stills: Stills;
+}
+
+export const DeskContext = createContext<ReviewDesk | null>(null);
+
+export function useDesk(): ReviewDesk {
+  const desk = useContext(DeskContext);
+  if (!desk) throw new Error('A part of the review screen was drawn outside its desk.');
+  return desk;
+}
+
+/** A part of the desk's view; selectors must return what is in the store. */
+export function useDeskView<T>(select: (view: DeskView) => T): T {
+  return useStore(useDesk().desk.store, select);
+}
+
+/** The open review; the screen is drawn only while one is open. */
+export function useOpenReview(): ReviewState {
+  const state = useReview((view) => view.state);
+  if (!state) throw new Error('The review screen was drawn without a review.');
+  return state;
+}

@@ -1,0 +1,161 @@
+import { describe, expect, it } from 'vitest';
+import { frameTable } from '../../../src/time/frameTable.ts';
+import { timeBase } from '../../../src/time/timeBase.ts';
+import { bench, clocks, emptyReview } from './bench.ts';
+
+describe('getting about', () => {
+  it('steps from the frame asked for, and stops at the ends', () => {
+    const b = bench();
+    b.desk.step(1);
+    b.desk.step(10);
+    b.desk.step(-1);
+    expect(b.player.shown.slice(-3)).toEqual([1, 11, 10]);
+    b.desk.step(-100);
+    expect(b.desk.store.getState().frame).toBe(0);
+    b.desk.toEnd('last');
+    b.desk.step(5);
+    expect(b.desk.store.getState().frame).toBe(1999);
+  });
+
+  it('walks from mark to mark, also over marks that share a frame', () => {
+    const b = bench();
+    b.at(100);
+    b.hands.take('in');
+    b.hands.openEvents();
+    b.hands.note('happy');
+    b.at(130);
+    b.hands.take('out');
+    b.at(0);
+    const seen = [1, 2, 3, 4].map(() => {
+      b.desk.toMark(1);
+      return [b.desk.store.getState().frame, b.desk.selectedMark()?.kind];
+    });
+    expect(seen).toEqual([
+      [100, 'taken'],
+      [100, 'event'],
+      [130, 'taken'],
+      [130, 'taken'],
+    ]);
+    b.desk.toMark(-1);
+    b.desk.toMark(-1);
+    expect(b.desk.selectedMark()?.kind).toBe('taken');
+    expect(b.desk.store.getState().frame).toBe(100);
+  });
+
+  it('keeps the instant when the clip is changed, between frame rates and offsets', () => {
+    const slow = frameTable(
+      timeBase(1, 25),
+      Array.from({ length: 500 }, (_, i) => i),
+    );
+    const both = new Map([...clocks(), ['f2', { table: slow, speed: [], offset: 1, rate: 1 }]] as const);
+    const two = {
+      ...emptyReview(),
+      footage: [
+        ...emptyReview().footage,
+        { id: 'f2', clipId: 'c2', name: 'end.mp4', speed: [], offset: 1, rate: 1 },
+      ],
+    };
+    const b = bench(two, both);
+    b.at(200);
+    b.desk.otherClip();
+    // Frame 200 at 50 a second is 4.00 s to 4.02 s; a second later on a clip of 25 a second that is frame 75.
+    expect(b.desk.store.getState()).toMatchObject({ footageId: 'f2', frame: 75 });
+    b.desk.otherClip();
+    expect(b.desk.store.getState()).toMatchObject({ footageId: 'f1', frame: 201 });
+    expect(b.desk.whole()).toEqual({ from: 0, to: 40 });
+  });
+
+  it('goes to an obstacle from the map', () => {
+    const b = bench();
+    for (const n of [1, 2]) {
+      b.at(n * 100);
+      b.hands.take('in');
+      b.at(n * 100 + 30);
+      b.hands.take('out');
+    }
+    b.desk.goToPlace(1);
+    expect(b.desk.store.getState().frame).toBe(100);
+    b.desk.goToPlace(4);
+    expect(b.desk.store.getState().frame).toBe(100);
+  });
+});
+
+describe('playing', () => {
+  it('goes through the speeds and stops at the slowest and the fastest', () => {
+    const b = bench();
+    const speeds = [...Array(6)].map(() => {
+      b.desk.faster(-1);
+      return b.desk.store.getState().speed;
+    });
+    expect(speeds).toEqual([1 / 2, 1 / 4, 1 / 8, 1 / 16, 1 / 16, 1 / 16]);
+    for (let i = 0; i < 9; i++) b.desk.faster(1);
+    expect(b.desk.store.getState().speed).toBe(2);
+  });
+
+  it('plays the stretch to the chosen obstacle round and round', () => {
+    const b = bench();
+    for (const n of [1, 2]) {
+      b.at(n * 100);
+      b.hands.take('in');
+      b.at(n * 100 + 30);
+      b.hands.take('out');
+    }
+    b.desk.toggleLoop();
+    expect(b.desk.store.getState().loop).toEqual({ from: 2.6, to: 4.6 });
+    b.at(0);
+    b.desk.play();
+    expect(b.player.shown.at(-1)).toBe(130);
+    expect(b.player.loops).toEqual([{ from: 130, to: 230 }]);
+    b.desk.toggleLoop();
+    expect(b.desk.store.getState().loop).toBeNull();
+    expect(b.player.loops.at(-1)).toBeNull();
+  });
+
+  it('starts over at the end of the clip', () => {
+    const b = bench();
+    b.desk.toEnd('last');
+    b.desk.play();
+    expect(b.player.shown.at(-1)).toBe(0);
+    expect(b.desk.store.getState().playing).toBe(true);
+  });
+});
+
+describe('the view of the line of time', () => {
+  it('zooms about the playhead down to ten frames and back to the whole', () => {
+    const b = bench();
+    b.at(1000);
+    for (let i = 0; i < 20; i++) b.desk.zoom(0.5);
+    const view = b.desk.view();
+    expect(view.to - view.from).toBeCloseTo(0.2, 9);
+    expect(view.from).toBeLessThanOrEqual(20);
+    expect(view.to).toBeGreaterThanOrEqual(20);
+    for (let i = 0; i < 20; i++) b.desk.zoom(2);
+    expect(b.desk.store.getState().view).toBeNull();
+  });
+
+  it('turns the page when the playhead runs out of sight', () => {
+    const b = bench();
+    b.desk.setView({ from: 0, to: 2 });
+    b.at(150);
+    expect(b.desk.view().from).toBeCloseTo(2.7, 9);
+    b.at(50);
+    expect(b.desk.view().from).toBeLessThan(1);
+  });
+
+  it('leaves one thing after the other with the same key', () => {
+    const b = bench();
+    b.at(100);
+    b.hands.take('in');
+    b.hands.typeDigit(3);
+    b.hands.openCross();
+    const mode = b.desk.store.getState().mode;
+    if (mode.name !== 'cross') throw new Error('the cross is not open');
+    b.desk.enter({ name: 'crossKind', open: mode.open });
+    b.hands.leave();
+    expect(b.desk.store.getState().mode.name).toBe('cross');
+    b.hands.leave();
+    expect(b.desk.store.getState().mode.name).toBe('obstacles');
+    b.hands.leave();
+    expect(b.desk.store.getState().selected).toBeNull();
+  });
+});
