@@ -17,9 +17,9 @@ import { wentWellFacts } from './wentWell.ts';
 export interface ClipUsed {
   readonly footageId: string;
   readonly frames: number;
-  readonly width: number;
-  readonly height: number;
-  readonly codec: string;
+  readonly width?: number;
+  readonly height?: number;
+  readonly codec?: string;
 }
 
 export interface ReportInput {
@@ -301,7 +301,7 @@ function smallPrint(input: ReportInput): ReportModel['smallPrint'] {
     lines: [words.unofficial, words.practice, words.wide, ...stillLines, ...capped, words.private],
     clips: review.footage.map((use, i) => {
       const clip = facts.get(use.id);
-      const size = clip ? words.pictureSize(clip.width, clip.height) : '';
+      const size = clip?.width && clip.height ? words.pictureSize(clip.width, clip.height) : '';
       return {
         name: clipName(review, i),
         frames: clip?.frames ?? 0,

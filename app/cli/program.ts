@@ -1,0 +1,90 @@
+import { Command, CommanderError } from 'commander';
+import packageFile from '../../package.json' with { type: 'json' };
+import { cliWords as words } from '../../src/words/cli.ts';
+import type { Output } from './output.ts';
+import { placeOf } from './place.ts';
+import { printable, troubleLine } from './trouble.ts';
+
+/** Exit codes of the command line. */
+export const exits = { done: 0, badInput: 1, usage: 2, interrupted: 130 } as const;
+
+/**
+ * Runs one command.
+ * @param args what follows the program's name
+ * @returns the exit code: 0 done, 1 bad input (one line on the error stream), 2 usage
+ */
+export async function run(args: readonly string[], out: Output, signal: AbortSignal): Promise<number> {
+  try {
+    await program(out, signal).parseAsync(args, { from: 'user' });
+    return exits.done;
+  } catch (error) {
+    // Commander has said what is wrong, or shown the help that was asked for.
+    if (error instanceof CommanderError) return error.exitCode === 0 ? exits.done : exits.usage;
+    if (signal.aborted) {
+      out.remark(words.stopped);
+      return exits.interrupted;
+    }
+    out.remark(troubleLine(error));
+    return exits.badInput;
+  }
+}
+
+// Each command's module is loaded when it is asked for: help and schema need no ffmpeg and no store.
+function program(out: Output, signal: AbortSignal): Command {
+  const { commands, options, arguments: named } = words;
+  const root = new Command('walkback')
+    .description(words.about)
+    .version(packageFile.version, '--version', options.version)
+    .helpOption('-h, --help', options.help)
+    .helpCommand(false)
+    .showHelpAfterError(words.moreHelp)
+    .configureOutput({
+      writeErr: (text) => out.remark(text.trimEnd()),
+      outputError: (text, write) => write(printable(text)),
+    })
+    .exitOverride();
+
+  const add = (name: string, about: string): Command =>
+    root.command(name).description(about).helpOption('-h, --help', options.help).copyInheritedSettings(root);
+
+  add('demo', commands.demo)
+    .requiredOption('--out <dir>', options.out)
+    .action(async ({ out: folder }: { out: string }) => {
+      await (await import('./commands/demo.ts')).copyDemo(placeOf(folder), out);
+    });
+  add('frames', commands.frames)
+    .argument('<file>', named.video)
+    .option('--json', options.json, false)
+    .action(async (file: string, { json }: { json: boolean }) => {
+      await (await import('./commands/frames.ts')).printFrames(placeOf(file), json, out, signal);
+    });
+  add('analyse', commands.analyse)
+    .argument('<review>', named.review)
+    .option('--json', options.json, false)
+    .action(async (file: string, { json }: { json: boolean }) => {
+      await (await import('./commands/analyse.ts')).printAnalysis(placeOf(file), json, out);
+    });
+  add('report', commands.report)
+    .argument('<review>', named.review)
+    .requiredOption('--out <dir>', options.out)
+    .action(async (file: string, { out: folder }: { out: string }) => {
+      const { writeReportOf } = await import('./commands/report.ts');
+      await writeReportOf(placeOf(file), placeOf(folder), out, signal);
+    });
+  add('import', commands.import)
+    .argument('<files...>', named.files)
+    .option('--library <dir>', options.library)
+    .action(async (files: string[], { library }: { library?: string }) => {
+      await (await import('./commands/library.ts')).importFiles(files.map(placeOf), library, out, signal);
+    });
+  add('list', commands.list)
+    .option('--library <dir>', options.library)
+    .option('--json', options.json, false)
+    .action(async ({ library, json }: { library?: string; json: boolean }) => {
+      await (await import('./commands/library.ts')).listLibrary(library, json, out);
+    });
+  add('schema', commands.schema).action(async () => {
+    (await import('./commands/schema.ts')).printSchema(out);
+  });
+  return root;
+}

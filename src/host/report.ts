@@ -1,0 +1,150 @@
+import { open, stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { bareJpeg } from '../report/bareJpeg.ts';
+import { reportFileName } from '../report/fileName.ts';
+import { reportHtml, reviewMeta } from '../report/html.ts';
+import { escaped } from '../report/escape.ts';
+import { buildReport, type ClipUsed } from '../report/model.ts';
+import type { Dialect } from '../report/places.ts';
+import { frameKey, stillsWanted, type Still, type StillWanted } from '../report/stills.ts';
+import { analyse } from '../review/analyse.ts';
+import type { Analysis } from '../review/analysis.ts';
+import type { ReviewState } from '../review/entities.ts';
+import type { ClipClock } from '../time/bracket.ts';
+import { frameAt } from '../time/frameTable.ts';
+import { pts } from '../time/units.ts';
+import type { ReportRoom } from './reportRoom.ts';
+import { writeWhole } from './wholeFile.ts';
+
+/** Widest a still is made, pixels: sharp on a phone and in print, small enough to mail. */
+export const stillWidth = 960;
+/** Stills made at the same time. */
+const atOnce = 2;
+
+/** The frame of a clip as a JPEG; null where its footage is not at hand. */
+export type StillOf = (still: Pick<StillWanted, 'footageId' | 'pts'>) => Promise<Uint8Array | null>;
+
+export interface ReportAsked {
+  readonly state: ReviewState;
+  readonly analysis: Analysis;
+  readonly clips: readonly ClipUsed[];
+  readonly stillOf: StillOf;
+  readonly dialect?: Dialect;
+  readonly signal?: AbortSignal;
+  /** Told after each still. */
+  readonly progress?: (done: number, total: number) => void;
+}
+
+/**
+ * Makes the report of a review: file name and HTML. A still that cannot be made does not end the report: it is
+ * left out, and the small print says how many are missing. Rejects where `signal` is aborted.
+ */
+export async function composeReport(asked: ReportAsked): Promise<{ name: string; html: string }> {
+  const { state, analysis, clips, dialect = 'british' } = asked;
+  const stills = await makeStills(asked);
+  const report = buildReport({ review: state, analysis, clips, stills, dialect });
+  return { name: reportFileName(state.header), html: reportHtml(report) };
+}
+
+/**
+ * Writes the report into a folder, which is made where it is missing. A report of the same review is replaced;
+ * a file of the same name that is anything else is left alone and the report gets a number.
+ * @throws HostTrouble where it cannot be written; then nothing is left behind
+ */
+export async function writeReport(
+  asked: ReportAsked & { readonly folder: string },
+): Promise<{ path: string; bytes: number }> {
+  const { name, html } = await composeReport(asked);
+  asked.signal?.throwIfAborted();
+  const path = await freePath(asked.folder, name, asked.state.id);
+  return { path, bytes: await writeWhole(path, html) };
+}
+
+/** The report room as the host uses it. */
+export const reportRoom: ReportRoom = {
+  async write({ review, frames, preferences, still, signal, progress }) {
+    const clocks = new Map<string, ClipClock>();
+    const clipIds = new Map<string, string>();
+    for (const use of review.footage) {
+      clipIds.set(use.id, use.clipId);
+      const table = frames.get(use.clipId);
+      if (table) clocks.set(use.id, { table, speed: use.speed, offset: use.offset, rate: use.rate });
+    }
+    return composeReport({
+      state: review,
+      analysis: analyse(review, clocks),
+      clips: [...clocks].map(([footageId, clock]) => ({ footageId, frames: clock.table.pts.length })),
+      dialect: preferences.dialect,
+      signal,
+      progress,
+      stillOf: async (wanted) => {
+        const clock = clocks.get(wanted.footageId);
+        const clipId = clipIds.get(wanted.footageId);
+        if (!clock || clipId === undefined) return null;
+        return still(clipId, frameAt(clock.table, pts(wanted.pts)), stillWidth);
+      },
+    });
+  },
+};
+
+/** Makes each frame once, a few at a time, and hands it to every mark that lies on it. */
+async function makeStills(asked: ReportAsked): Promise<Map<string, Still>> {
+  const wanted = stillsWanted(asked.state, asked.analysis);
+  const frames = new Map<string, StillWanted[]>();
+  for (const w of wanted) {
+    const key = frameKey(w.footageId, w.pts);
+    frames.set(key, [...(frames.get(key) ?? []), w]);
+  }
+  const stills = new Map<string, Still>();
+  const queue = [...frames.values()];
+  let done = 0;
+  const work = async (): Promise<void> => {
+    for (let next = queue.shift(); next; next = queue.shift()) {
+      asked.signal?.throwIfAborted();
+      const first = next[0];
+      const still = first ? await oneStill(asked, first) : null;
+      if (still) for (const w of next) stills.set(w.id, still);
+      asked.progress?.(++done, frames.size);
+    }
+  };
+  await Promise.all(Array.from({ length: atOnce }, work));
+  return stills;
+}
+
+async function oneStill({ stillOf, signal }: ReportAsked, wanted: StillWanted): Promise<Still | null> {
+  let jpeg: Uint8Array | null;
+  try {
+    jpeg = await stillOf(wanted);
+  } catch (error) {
+    // A frame that cannot be decoded costs its picture, not the report; the small print counts it.
+    if (signal?.aborted) throw error;
+    return null;
+  }
+  const bare = jpeg && bareJpeg(jpeg);
+  if (!bare) return null;
+  return { base64: Buffer.from(bare.bytes).toString('base64'), width: bare.width, height: bare.height };
+}
+
+async function freePath(folder: string, name: string, reviewId: string): Promise<string> {
+  const stem = name.replace(/\.html$/, '');
+  for (let n = 1; ; n++) {
+    const path = join(folder, n === 1 ? name : `${stem}-${n}.html`);
+    if (await mayReplace(path, reviewId)) return path;
+  }
+}
+
+/** True where nothing is there, or an earlier report of this review. What else stands in the way, writing tells. */
+async function mayReplace(path: string, reviewId: string): Promise<boolean> {
+  const there = await stat(path).catch(() => null);
+  if (there === null) return true;
+  if (!there.isFile()) return false;
+  const file = await open(path, 'r').catch(() => null);
+  if (file === null) return false;
+  try {
+    const { buffer, bytesRead } = await file.read(Buffer.alloc(4096), 0, 4096, 0);
+    const head = buffer.toString('utf8', 0, bytesRead);
+    return head.includes(`name="${reviewMeta}" content="${escaped(reviewId)}"`);
+  } finally {
+    await file.close();
+  }
+}

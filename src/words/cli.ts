@@ -1,0 +1,90 @@
+import { fileSize, plural } from './locale.ts';
+
+/** Words of the command line. Errors name the file and say what to do, on one line. */
+export const cliWords = {
+  about:
+    'Walkback on the command line: the demo, frame times, analysis and report of a review file, the library.',
+  commands: {
+    demo: 'Copy the demo runs into a folder: review files, clips and the truth they were drawn from.',
+    frames: 'Print the presentation time of every frame of a video.',
+    analyse: 'Print what a review file’s marks say: splits, clock, crosses, start line, events.',
+    report: 'Write the coaching report of a review file as one HTML file.',
+    import: 'Bring videos and review files into the library.',
+    list: 'List the reviews and clips of the library.',
+    schema: 'Print the JSON Schema of review files.',
+  },
+  options: {
+    out: 'folder to write to; made where it is missing',
+    json: 'print JSON instead of text',
+    library: 'folder of the library (default: your own)',
+    version: 'print the version',
+    help: 'show this help',
+  },
+  arguments: {
+    video: 'a video file',
+    review: 'a review file (*.walkback.json)',
+    files: 'videos and review files',
+  },
+  moreHelp: 'Run with --help to see what can be asked for.',
+
+  noSuchFile: (path: string) => `${path}: there is no such file. Check the name and the folder.`,
+  isFolder: (path: string) => `${path} is a folder. Name a file in it.`,
+  notAFile: (path: string) => `${path} is not a plain file. Name a file on the disk.`,
+  notReadable: (path: string) =>
+    `${path} may not be read. Change its permissions, or copy it elsewhere first.`,
+  unreadable: (path: string, detail: string) => `${path} could not be read: ${detail}.`,
+  notText: (path: string) =>
+    `${path} is not a text file, so it cannot be a review file. Choose another file.`,
+  badReview: (path: string, problem: string, more: number) =>
+    `${path} was not taken: ${problem}${more > 0 ? ` ${plural(more, { one: 'And # more problem.', other: 'And # more problems.' })}` : ''} Mend the file, or export the review again.`,
+  tooNewReview: (path: string, problem: string) => `${path} was not taken: ${problem}`,
+  internal: (detail: string) =>
+    `Something went wrong in the program itself: ${detail}. Nothing was changed by this step.`,
+  stopped: 'Stopped.',
+
+  wrote: (path: string, bytes: number) => `${path} (${fileSize(bytes)})`,
+  noFootage: (name: string) =>
+    `The footage “${name}” was not found beside the review file; the report is written without its pictures.`,
+  otherFootage: (name: string, path: string) =>
+    `${path} is not the footage “${name}” any more: its content differs. It was left out.`,
+  someStills: (made: number, wanted: number) => `${made} of ${wanted} pictures could be made.`,
+
+  noDemo: (folder: string) =>
+    `The demo is not in this copy of Walkback (${folder} is missing or empty). Install it again.`,
+  inTheWay: (path: string) =>
+    `${path} is there already and is another file. Choose an empty folder, or move it away first.`,
+  copied: (n: number, folder: string) => `${plural(n, { one: '# file', other: '# files' })} in ${folder}`,
+
+  framesTitle: (name: string, frames: number) =>
+    `${name}: ${plural(frames, { one: '# frame', other: '# frames' })}`,
+  timeBase: (num: number, den: number) => `time base ${num}/${den} s`,
+  rotation: (degrees: number) => `shown turned by ${degrees}°`,
+  frameColumns: ['frame', 'pts', 'seconds', 'to next'] as const,
+
+  importedClip: (name: string, frames: number) =>
+    `${name}: ${plural(frames, { one: '# frame', other: '# frames' })}`,
+  importedReview: (name: string) => `${name}: review taken in`,
+  notImported: (path: string, why: string) => `${path}: ${why}`,
+  notAllImported: (failed: number, all: number) =>
+    `${failed} of ${plural(all, { one: '# file was', other: '# files were' })} not brought in; see above. What was brought in stays.`,
+  reviews: 'Reviews',
+  clips: 'Clips',
+  noReviews: 'No reviews yet.',
+  noClips: 'No clips yet.',
+  reviewLine: (r: { title: string; team: string; day: string; obstacles: number; marks: number }) =>
+    [
+      r.title,
+      r.team,
+      r.day,
+      plural(r.obstacles, { one: '# obstacle', other: '# obstacles' }),
+      plural(r.marks, { one: '# mark', other: '# marks' }),
+    ]
+      .filter((t) => t !== '')
+      .join(' · '),
+  clipLine: (c: { name: string; frames: number; width: number; height: number; codec: string }) =>
+    `${c.name} · ${plural(c.frames, { one: '# frame', other: '# frames' })} · ${c.width} × ${c.height} · ${c.codec}`,
+
+  schemaTitle: 'Walkback review file',
+  schemaAbout:
+    'A review of a dog-agility run: course, plan, footage references and marks, in one JSON document that stands on its own.',
+} as const;
