@@ -19,6 +19,19 @@ export const shellWords = {
   tokenSpent:
     'This address has been used before, or is older than a minute. Press Enter where Walkback was started: it ' +
     'prints a new one.',
+  reportNotSaved: (name: string) =>
+    `“${name}” could not be saved there. See whether there is room and whether the folder may be written to.`,
+  filesFor: {
+    video: 'Footage',
+    picture: 'Pictures',
+    review: 'Review files',
+    report: 'Coaching report',
+    all: 'All files',
+  },
+  print: 'Print…',
+  menuFile: 'File',
+  menuEdit: 'Edit',
+  menuView: 'View',
   nothingHere: 'There is nothing here.',
   serverTrouble: 'Walkback could not answer. More is told where it was started.',
 } as const;
