@@ -1,0 +1,127 @@
+import { createHash } from 'node:crypto';
+import { readFile, writeFile } from 'node:fs/promises';
+import { fileURLToPath } from 'node:url';
+import type { Plan } from '../src/plan/plan.ts';
+import { Header, type ReviewDocument } from '../src/review/document.ts';
+import { readDocument, writeDocument } from '../src/review/readDocument.ts';
+import { courseOfTruth, marksOfTruth } from './demoMarks.ts';
+import { CourseTruth, RunTruth } from './demoTruth.ts';
+
+/** Makes the demo's review files from the truth of its films. Run it after scripts/makeDemoFilms.ts. */
+const folder = fileURLToPath(new URL('../fixtures/demo/', import.meta.url));
+
+const plan: Plan = {
+  crosses: [
+    {
+      id: 'planned-3',
+      place: 3,
+      kind: 'front',
+      reason: 'Turns her to the gate, away from the red tunnel that lies straight on.',
+      secondChoice: 'rear',
+    },
+    { id: 'planned-11', place: 11, kind: 'rear', reason: 'She leaves the A-frame ahead of me.' },
+    { id: 'planned-15', place: 15, kind: 'blind', reason: 'The see-saw gives me the time to change sides.' },
+  ],
+  notes: 'Watch the poles: from the spread she comes in at an angle.',
+};
+
+const words = {
+  late: {
+    wentWell: 'A lovely even dog walk, and after the second set-up she waited for the word.',
+    toTrain:
+      'Show the front cross at 3 while she is still running to it.\nThe entry of the poles from an angle, slowly at first.',
+    notes: '',
+    leaveNamesOut: false,
+  },
+  better: {
+    wentWell: 'She held the stay through a fake, and every cross was there before she needed it.',
+    toTrain: 'Keep the start-line game going: fakes in between, never two the same.',
+    notes: '',
+    leaveNamesOut: false,
+  },
+  empty: { wentWell: '', toTrain: '', notes: '', leaveNamesOut: false },
+};
+
+const reviews = [
+  {
+    file: 'first-evening',
+    run: 'run-a',
+    id: 'demo-first-evening',
+    title: 'First evening: a cue too late',
+    day: '2026-04-18',
+    marked: true,
+    words: words.late,
+  },
+  {
+    file: 'a-month-later',
+    run: 'run-b',
+    id: 'demo-a-month-later',
+    title: 'A month later: the same course',
+    day: '2026-05-16',
+    marked: true,
+    words: words.better,
+  },
+  {
+    file: 'mark-it-yourself',
+    run: 'run-b',
+    id: 'demo-mark-it-yourself',
+    title: 'Mark it yourself',
+    day: '2026-05-16',
+    marked: false,
+    words: words.empty,
+  },
+];
+
+const course = courseOfTruth(
+  CourseTruth.parse(JSON.parse(await readFile(`${folder}course.truth.json`, 'utf8'))),
+);
+
+for (const r of reviews) {
+  const truth = RunTruth.parse(JSON.parse(await readFile(`${folder}${r.run}.truth.json`, 'utf8')));
+  const film = await readFile(`${folder}${truth.film}`);
+  const { marks, crosses } = marksOfTruth(truth, 'film', r.file);
+  const document: ReviewDocument = {
+    format: 'walkback.review',
+    version: 1,
+    id: r.id,
+    header: Header.parse({
+      title: r.title,
+      dog: 'Bramble',
+      handler: 'Ines',
+      stage: 'growing',
+      runKind: 'training',
+      day: r.day,
+      words: r.words,
+    }),
+    course,
+    plan,
+    footage: [
+      {
+        id: 'film',
+        name: truth.film,
+        speed: [],
+        offset: 0,
+        rate: 1,
+        clip: {
+          sha256: createHash('sha256').update(film).digest('hex'),
+          bytes: film.byteLength,
+          path: truth.film,
+          width: 1280,
+          height: 720,
+          rotation: 0,
+          codec: 'h264',
+          timeBase: truth.frames.timeBase,
+          pts: truth.frames.pts,
+        },
+      },
+    ],
+    marks: r.marked ? marks : [],
+    crosses: r.marked ? crosses : [],
+    drawings: [],
+  };
+  const text = writeDocument(document);
+  const again = readDocument(text);
+  if (!again.ok) throw new Error(`${r.file}: ${again.problems.join('; ')}`);
+  await writeFile(`${folder}${r.file}.walkback.json`, text);
+  console.log(`${r.file}.walkback.json: ${document.marks.length} marks, ${document.crosses.length} crosses`);
+}
