@@ -37,6 +37,7 @@ async function startHost(): Promise<RemoteHost> {
     version: packageFile.version,
     trustedPaths: true,
     demo: options.demo,
+    demoIfNew: true,
   });
 }
 

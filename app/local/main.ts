@@ -42,6 +42,7 @@ async function serveLibrary(options: LocalOptions, folder: string): Promise<numb
     version: packageFile.version,
     trustedPaths: false,
     demo: options.demo,
+    demoIfNew: true,
     allowedFolders:
       options.allow.length > 0 ? options.allow.map((f) => resolve(f)) : [homedir(), process.cwd()],
   });

@@ -17,6 +17,8 @@ export const HostSettings = z.strictObject({
   largestUpload: z.number().positive().optional(),
   /** True where this is the throwaway library of the demo. */
   demo: z.boolean().optional(),
+  /** True where a library that is opened for the first time gets the demo. */
+  demoIfNew: z.boolean().optional(),
 });
 export type HostSettings = z.infer<typeof HostSettings>;
 

@@ -75,7 +75,7 @@ export async function openHost(settings: HostSettings, rooms: HostRooms): Promis
     await sweep(library.layout);
     await desk.clips.look();
     for (const clip of library.clips.list()) queueCopy(desk, clip);
-    if (settings.demo && library.fresh) await openDemo(desk, rooms.demoFolder ?? null);
+    if ((settings.demo || settings.demoIfNew) && library.fresh) await openDemo(desk, rooms.demoFolder ?? null);
   } catch (error) {
     await desk.jobs.close();
     library.close();
