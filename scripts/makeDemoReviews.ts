@@ -34,8 +34,10 @@ const words = {
     leaveNamesOut: false,
   },
   better: {
-    wentWell: 'She held the stay through a fake, and every cross was there before she needed it.',
-    toTrain: 'Keep the start-line game going: fakes in between, never two the same.',
+    wentWell:
+      'She held the stay through a fake, and the front cross at 3 was there long before she needed it.',
+    toTrain:
+      'The rear cross at 11: wait one breath more, until she has decided to take it.\nKeep the start-line game going: fakes in between, never two the same.',
     notes: '',
     leaveNamesOut: false,
   },

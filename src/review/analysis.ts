@@ -85,7 +85,7 @@ export interface CrossAnalysis {
   readonly reason: CrossReason;
   /** What is open, where the verdict is "cannot tell"; what is missing, where moments are. */
   readonly open: readonly ('lead' | 'stride' | 'finish' | 'commitment')[];
-  /** Earliest cue to the commitment to the path (take-off, entry): positive where the cue came before. */
+  /** Earliest cue to the deadline of the turn (see `deadline`): positive where the cue came before. */
   readonly lead: Quantity | null;
   readonly leadFrames: Quantity | null;
   /** Cross finished to landing (tunnel: exit): positive where it was finished before. */
@@ -100,7 +100,7 @@ export interface CrossAnalysis {
     readonly lead: Quantity | null;
   }[];
   readonly parts: Readonly<Partial<Record<CrossPart, Moment>>>;
-  /** The deadline in use: the cross's own take-off mark, or the obstacle's in. */
+  /** The deadline in use: take-off or entry; on poles and contacts the exit or last paw off. */
   readonly deadline: Moment | null;
 }
 

@@ -1,4 +1,4 @@
-import type { ObstacleKind } from '../course/kinds.ts';
+import { mannerOf, type ObstacleKind } from '../course/kinds.ts';
 import type { Bracket } from '../time/bracket.ts';
 import { against, timeBetween, type Quantity } from '../time/quantity.ts';
 import { runSeconds } from '../time/units.ts';
@@ -92,8 +92,9 @@ export function analyseCross(
   cues.sort((a, b) => middle(a.at.bracket) - middle(b.at.bracket));
   const begins = earliest(cues.map((c) => c.at.bracket));
   const at = takenNearest(taken, cross.place, begins ?? parts.takeOff?.bracket ?? null);
-  const deadline = parts.takeOff ?? (at && !at.single ? at.in : null);
+  const takeOff = parts.takeOff ?? (at && !at.single ? at.in : null);
   const landing = parts.landing ?? (at && !at.single ? at.out : null);
+  const deadline = turnsUntil(obstacle.kind) === 'in' ? takeOff : landing;
   const figures: CrossFigures = {
     lead: begins && deadline ? timeBetween(begins, deadline.bracket) : null,
     finish: parts.cueEnds && landing ? timeBetween(parts.cueEnds.bracket, landing.bracket) : null,
@@ -103,7 +104,7 @@ export function analyseCross(
   const shown: Partial<Record<CrossPart, Moment>> = {};
   if (cues[0]) shown.cueBegins = moment(cues[0].at);
   for (const part of ['cueEnds', 'committed', 'takeOff', 'landing'] as const) {
-    const p = part === 'landing' ? landing : part === 'takeOff' ? deadline : parts[part];
+    const p = part === 'landing' ? landing : part === 'takeOff' ? takeOff : parts[part];
     if (p) shown[part] = moment(p);
   }
   return {
@@ -129,6 +130,15 @@ export function analyseCross(
     parts: shown,
     deadline: deadline ? moment(deadline) : null,
   };
+}
+
+/**
+ * Until which edge a dog can still be turned (design facts, common practice): a jump until take-off, a tunnel until
+ * its entry; on poles and contact equipment she keeps her feet on the ground and can be turned until she leaves.
+ */
+export function turnsUntil(kind: ObstacleKind): 'in' | 'out' {
+  const manner = mannerOf(kind);
+  return manner === 'woven' || manner === 'climbed' ? 'out' : 'in';
 }
 
 /** The bracket of the first of several events: no earlier than the earliest could be, no later than any must be. */

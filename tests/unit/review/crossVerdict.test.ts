@@ -84,6 +84,14 @@ describe('front and blind crosses', () => {
     expect(x.finish?.value).toBeCloseTo(10 / 60, 9);
   });
 
+  it('on poles and contacts have until she leaves them', () => {
+    const marks = [inCross('cueBegins', 130, 'feet'), took(1, 'in', 100), took(1, 'out', 190)];
+    for (const kind of ['weavePoles', 'seeSaw', 'dogWalk', 'aFrame'] as const) {
+      expect(judged('blind', marks, 30, kind)).toMatchObject({ verdict: 'inTime', deadline: { frame: 190 } });
+    }
+    expect(judged('blind', marks, 30, 'tunnel')).toMatchObject({ verdict: 'late', deadline: { frame: 100 } });
+  });
+
   it('count from the earliest of several cues', () => {
     const x = judged('front', [
       inCross('cueBegins', 104, 'voice'),
