@@ -107,7 +107,10 @@ function drawnMap(course: Course): CourseMap | null {
       shape: 'path',
       as: 'order',
       width: textSize / 10,
-      points: steps.map(({ stand }) => paint(stand, 0, 0)),
+      points: steps.flatMap(({ step, stand }) => {
+        const mouths = tunnelMouths(stand, step.direction);
+        return mouths ? mouths.map((mouth) => paint(mouth, 0, 0)) : [paint(stand, 0, 0)];
+      }),
     },
     ...standing.flatMap(({ obstacle, stand }) => equipment(obstacle, stand, paint)),
   ];
@@ -115,9 +118,11 @@ function drawnMap(course: Course): CourseMap | null {
   for (const { step, obstacle, stand } of steps) {
     const times = seen.get(`${obstacle.id}/${step.direction}`) ?? 0;
     seen.set(`${obstacle.id}/${step.direction}`, times + 1);
-    const away = (step.direction === 'forward' ? -1 : 1) * (reach(obstacle) + textSize * 0.8);
+    const [mouth] = tunnelMouths(stand, step.direction) ?? [];
+    const back = mouth ? -1 : step.direction === 'forward' ? -1 : 1;
+    const away = back * (reach(obstacle) + textSize * 0.8);
     const aside = times * textSize * 1.4;
-    const [x, y] = paint(stand, away, aside);
+    const [x, y] = paint(mouth ?? stand, away, aside);
     shapes.push({
       shape: 'number',
       x: within(x, textSize, frame.width),
@@ -135,6 +140,23 @@ function drawnMap(course: Course): CourseMap | null {
   };
 }
 
+type Pose = Pick<Stand, 'x' | 'y' | 'headingDegrees'>;
+
+/** The mouth a dog goes in at and the one it comes out of, each with the way it runs there; null for other things. */
+function tunnelMouths(stand: Stand, direction: 'forward' | 'reverse'): readonly [Pose, Pose] | null {
+  if (!stand.bend) return null;
+  const line = direction === 'forward' ? stand.bend : [...stand.bend].reverse();
+  const [a, b] = line;
+  const [y, z] = line.slice(-2);
+  if (!a || !b || !y || !z) return null;
+  const heading = (from: typeof a, to: typeof a): number =>
+    (Math.atan2(to.y - from.y, to.x - from.x) * 180) / Math.PI;
+  return [
+    { x: a.x, y: a.y, headingDegrees: heading(a, b) },
+    { x: z.x, y: z.y, headingDegrees: heading(y, z) },
+  ];
+}
+
 const within = (v: number, edge: number, size: number): number => Math.min(size - edge, Math.max(edge, v));
 
 function frameOf(course: Course, stands: readonly Stand[]): Frame {
@@ -149,11 +171,7 @@ function frameOf(course: Course, stands: readonly Stand[]): Frame {
 }
 
 /** Places a point `along` the way an obstacle is taken and `aside` to its left, in metres, onto the map. */
-type Painter = (
-  stand: Pick<Stand, 'x' | 'y' | 'headingDegrees'>,
-  along: number,
-  aside: number,
-) => readonly [number, number];
+type Painter = (stand: Pose, along: number, aside: number) => readonly [number, number];
 
 function painter(frame: Frame): Painter {
   return (stand, along, aside) => {

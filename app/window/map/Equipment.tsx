@@ -40,7 +40,7 @@ export function Equipment({ shape, pixel }: EquipmentProps) {
     const dash = `${4 * pixel} ${4 * pixel}`;
     return <path className={styles['order']} d={d} strokeWidth={pixel} strokeDasharray={dash} />;
   }
-  return <path className={styles[shape.as]} d={d} strokeWidth={width} />;
+  return <path className={styles[shape.as]} d={d} strokeWidth={shape.as === 'wing' ? 2 * width : width} />;
 }
 
 type Points = readonly (readonly [number, number])[];

@@ -1,0 +1,35 @@
+import { useState } from 'react';
+import { courseWords } from '../../../src/words/course.ts';
+import { Button } from '../look/Button.tsx';
+import { TextField } from '../look/Field.tsx';
+import { mostNumbers, withCount } from './edit.ts';
+import styles from './NoNumbers.module.css';
+import { useCourse } from './useCourse.ts';
+
+const words = courseWords.none;
+
+/** What a course without numbers needs first: a count. */
+export function NoNumbers() {
+  const { changeCourse } = useCourse();
+  const [count, setCount] = useState('20');
+  const number = /^\d{1,3}$/.test(count.trim()) ? Number(count) : NaN;
+  const usable = number >= 1 && number <= mostNumbers;
+  return (
+    <form
+      className={styles['none']}
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (usable) changeCourse(courseWords.labels.count(number), (course) => withCount(course, number));
+      }}
+    >
+      <h2>{words.title}</h2>
+      <p>{words.text}</p>
+      <div className={styles['line']}>
+        <TextField label={courseWords.count} inputMode="numeric" value={count} onChange={setCount} />
+        <Button kind="main" type="submit" disabled={!usable}>
+          {words.make}
+        </Button>
+      </div>
+    </form>
+  );
+}
