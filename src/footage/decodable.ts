@@ -1,0 +1,33 @@
+import type { ClipProbe } from './clipProbe.ts';
+
+/** Why a clip needs a working copy, as a key of the catalogue. */
+export type CopyReason =
+  'codec' | 'container' | 'interlaced' | 'bitDepth' | 'pixelFormat' | 'pixelShape' | 'editList';
+
+/** Codecs that Chromium decodes, in its own and in its WebCodecs names alike, by ffmpeg's names. */
+const codecs: ReadonlySet<string> = new Set(['h264', 'vp8', 'vp9', 'av1']);
+/** Containers that the window's demuxer reads. */
+const containers: ReadonlySet<string> = new Set(['mp4', 'mov', 'matroska', 'webm']);
+
+/**
+ * Whether the window can show a clip frame by frame as it is: null, or the first reason why not. Chromium gives no
+ * error for some of these (HEVC and ProRes play as sound without a picture), so the file's facts decide. Ten bits play,
+ * but slowly and not everywhere; a copy is better to work with.
+ */
+export function reasonForCopy(clip: ClipProbe): CopyReason | null {
+  const { picture } = clip;
+  if (!containers.has(clip.container)) return 'container';
+  if (!codecs.has(picture.codec)) return 'codec';
+  if (picture.interlaced) return 'interlaced';
+  if ((picture.bitDepth ?? 8) > 8) return 'bitDepth';
+  if (!/^yuvj?420p$/.test(picture.pixelFormat)) return 'pixelFormat';
+  if (picture.pixelShape[0] !== picture.pixelShape[1]) return 'pixelShape';
+  if ((clip.editPieces ?? 1) > 1) return 'editList';
+  return null;
+}
+
+/** The same as a pair, for those who ask "can it?". */
+export function decodableInWindow(clip: ClipProbe): { decodable: boolean; why: CopyReason | null } {
+  const why = reasonForCopy(clip);
+  return { decodable: why === null, why };
+}

@@ -1,0 +1,107 @@
+import { Writable } from 'node:stream';
+import { once } from 'node:events';
+import fluent from 'fluent-ffmpeg';
+import { findPrograms } from './find.ts';
+import { Stopped } from './ffprobe.ts';
+import { plainPath, safeReading } from './reading.ts';
+
+/** One run of ffmpeg: one file in, one file or a stream of bytes out. */
+export interface Encoding {
+  readonly from: string;
+  /** Options before the input. */
+  readonly reading?: readonly string[];
+  /** Options before the output. */
+  readonly writing: readonly string[];
+  /** A path, or what takes the bytes. */
+  readonly to: string | ((bytes: Buffer) => void);
+  readonly signal?: AbortSignal | undefined;
+  /** Told how many frames were written so far. */
+  readonly onFrames?: ((frames: number) => void) | undefined;
+  /** Gives way to other programs where the system can. */
+  readonly background?: boolean;
+}
+
+/** ffmpeg did not do what was asked. */
+export class EncodingFailed extends Error {
+  /** Its own words. */
+  readonly complaint: string;
+  /** It was ended from outside, so that a second try makes no sense. */
+  readonly killed: boolean;
+  constructor(message: string, complaint: string, killed: boolean) {
+    super(message);
+    this.complaint = complaint;
+    this.killed = killed;
+  }
+}
+
+/**
+ * Runs ffmpeg through fluent-ffmpeg. Rejects with Stopped where `signal` fired (the child is killed), else with
+ * EncodingFailed. Options must not contain a single blank: fluent-ffmpeg splits there.
+ */
+export async function runFfmpeg(job: Encoding): Promise<void> {
+  const programs = await findPrograms();
+  if (job.signal?.aborted) throw new Stopped();
+  const command = fluent({ niceness: job.background ? 10 : 0, stdoutLines: 200 }).setFfmpegPath(
+    programs.ffmpeg,
+  );
+  command
+    .input(plainPath(job.from))
+    .inputOptions([
+      '-hide_banner',
+      '-nostdin',
+      ...['-loglevel', 'error', '-stats'],
+      ...safeReading,
+      ...(job.reading ?? []),
+    ]);
+  const { to } = job;
+  let taken: Promise<unknown> | undefined;
+  if (typeof to === 'string') {
+    command.output(plainPath(to));
+  } else {
+    // No close event on finishing: fluent-ffmpeg takes one for a broken pipe.
+    const sink = new Writable({
+      autoDestroy: false,
+      write(chunk: Buffer, _encoding, done) {
+        to(chunk);
+        done();
+      },
+    });
+    taken = once(sink, 'finish');
+    command.output(sink);
+  }
+  command.outputOptions([...job.writing]);
+
+  await new Promise<void>((resolve, reject) => {
+    const stop = (): void => {
+      command.kill('SIGKILL');
+    };
+    const ended = (): void => job.signal?.removeEventListener('abort', stop);
+    job.signal?.addEventListener('abort', stop, { once: true });
+    let lines: string[] = [];
+    command
+      // Where the signal fired while fluent-ffmpeg still asked the program for its abilities, there was no child yet.
+      .on('start', () => {
+        if (job.signal?.aborted) stop();
+      })
+      .on('stderr', (line: string) => {
+        const frames = /^frame=\s*(\d+)/.exec(line)?.[1];
+        if (frames !== undefined) job.onFrames?.(Number(frames));
+        else lines = [...lines.slice(-40), line];
+      })
+      .on('error', (error: Error) => {
+        ended();
+        if (job.signal?.aborted) reject(new Stopped());
+        else
+          reject(
+            new EncodingFailed(error.message, lines.join('\n'), /killed with signal/.test(error.message)),
+          );
+      })
+      .on('end', () => {
+        ended();
+        if (job.signal?.aborted) reject(new Stopped());
+        else resolve();
+      })
+      .run();
+  });
+  await taken;
+}

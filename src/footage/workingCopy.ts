@@ -1,0 +1,230 @@
+import { randomUUID } from 'node:crypto';
+import { access, constants, open, readdir, rename, rm } from 'node:fs/promises';
+import path from 'node:path';
+import type { FrameTable } from '../time/frameTable.ts';
+import { footageWords } from '../words/footage.ts';
+import type { ClipProbe } from './clipProbe.ts';
+import { giveLastPictureItsDuration } from './container/lastDuration.ts';
+import { checkCopy, evenGap } from './copyCheck.ts';
+import { indexFrames } from './frameIndex.ts';
+import { probe } from './probe.ts';
+import { EncodingFailed, runFfmpeg } from './programs/ffmpeg.ts';
+import { Stopped } from './programs/ffprobe.ts';
+import { cancelled, FootageError, shownName, systemCode } from './trouble.ts';
+import { risingOnly, uprightFilters } from './upright.ts';
+
+/** A copy that was made, checked and moved into place. */
+export interface WorkingCopy {
+  readonly bytes: number;
+  /**
+   * Ticks of the original's time base to add to a time of the original for the time in the copy. A copy starts at 0,
+   * so this is the first frame's time turned negative; 0 for most clips.
+   */
+  readonly shift: number;
+  /** Whether the clip's sound came along. */
+  readonly sound: boolean;
+  /** Size of the copy's picture: upright, square pixels, rounded up to even numbers at the right and the bottom. */
+  readonly width: number;
+  readonly height: number;
+}
+
+export interface CopyOptions {
+  readonly signal?: AbortSignal;
+  /** Told the work done and the whole of it, in frames: the copy is written, then read back to be checked. */
+  readonly onProgress?: (done: number, of: number) => void;
+  readonly facts?: ClipProbe;
+}
+
+/** One way to make a copy. */
+interface Way {
+  readonly sound: boolean;
+  /** Where the decoder's own times fail: every frame this many ticks after the one before. */
+  readonly gap: number | null;
+}
+
+const unfinished = /^\.walkback-copy-[0-9a-f-]{36}\.unfinished$/;
+/** Names that this process is writing at the moment. */
+const underWay = new Set<string>();
+
+/**
+ * Makes a copy of a clip that the window can decode (H.264, 8 bits, upright, a key frame every 12 frames and no
+ * B-frames) with the frames of `table` and no others, at the same times. It is written under a temporary name beside
+ * `out`, decoded again, compared with `table` frame by frame, and only then moved to `out`; on any error nothing
+ * is left there, and a file that stood there before stays.
+ * Throws a FootageError: cancelled, noSpace, notFound (original or folder), damaged (no way gave an equal copy), and
+ * those of `probe`.
+ */
+export async function makeWorkingCopy(
+  file: string,
+  table: FrameTable,
+  out: string,
+  options: CopyOptions = {},
+): Promise<WorkingCopy> {
+  const name = shownName(file);
+  const facts = options.facts ?? (await probe(file, options.signal ? { signal: options.signal } : {}));
+  const folder = path.dirname(path.resolve(out));
+  await access(folder, constants.W_OK).catch((error: unknown) => {
+    throw new FootageError('notFound', footageWords.folderMissing(folder), error);
+  });
+  const temporary = path.join(folder, `.walkback-copy-${randomUUID()}.unfinished`);
+  underWay.add(temporary);
+  try {
+    let failure: FootageError | undefined;
+    for (const way of waysFor(facts, table)) {
+      try {
+        const made = await attempt(facts, table, temporary, way, options);
+        if (options.signal?.aborted) throw cancelled(file);
+        await rename(temporary, out);
+        return { ...made, sound: way.sound };
+      } catch (error) {
+        const known = toFootageError(error, file, folder);
+        if (known.code !== 'damaged') throw known;
+        // The first way's reason is the telling one.
+        failure ??= known;
+      }
+    }
+    throw failure ?? new FootageError('internal', footageWords.copyFailed(name, ''));
+  } finally {
+    // A leftover that cannot be removed now (the disk went away) is swept at the next start.
+    await rm(temporary, { force: true }).catch(() => undefined);
+    underWay.delete(temporary);
+  }
+}
+
+/** Removes what earlier, interrupted copies left in a folder; copies under way in this process stay. */
+export async function sweepWorkingCopies(folder: string): Promise<number> {
+  let swept = 0;
+  const names = await readdir(folder).catch((error: unknown) => {
+    if (systemCode(error) === 'ENOENT') return [];
+    throw error;
+  });
+  for (const entry of names) {
+    const leftover = path.join(path.resolve(folder), entry);
+    if (!unfinished.test(entry) || underWay.has(leftover)) continue;
+    // Another program may still hold it open (Windows); then the next sweep takes it.
+    await rm(leftover, { force: true }).then(
+      () => swept++,
+      () => undefined,
+    );
+  }
+  return swept;
+}
+
+function waysFor(facts: ClipProbe, table: FrameTable): Way[] {
+  const sound = facts.sound !== null;
+  const gap = evenGap(table);
+  const ways: Way[] = [{ sound, gap: null }];
+  // Where a container keeps no times (AVI), two runs of the decoder need not guess alike: then frames are counted.
+  if (gap !== null) ways.push({ sound, gap });
+  if (sound) ways.push({ sound: false, gap: null });
+  return ways;
+}
+
+async function attempt(
+  facts: ClipProbe,
+  table: FrameTable,
+  temporary: string,
+  way: Way,
+  options: CopyOptions,
+): Promise<Omit<WorkingCopy, 'sound'>> {
+  const { signal, onProgress } = options;
+  const name = shownName(facts.path);
+  const frames = table.pts.length;
+  const even = (n: number): number => n + (n % 2);
+  const size = { width: even(facts.picture.width), height: even(facts.picture.height) };
+  await runFfmpeg({
+    from: facts.path,
+    reading: copyReading(table),
+    writing: copyWriting(facts, table, way, size),
+    to: temporary,
+    signal,
+    background: true,
+    onFrames: (done) => onProgress?.(Math.min(done, frames), frames * 2),
+  });
+  await giveLastPictureItsDuration(temporary);
+  const copy = await indexFrames(temporary, {
+    ...(signal ? { signal } : {}),
+    onProgress: (done) => onProgress?.(frames + Math.min(done, frames), frames * 2),
+  }).catch((error: unknown) => {
+    if (signal?.aborted) throw cancelled(facts.path);
+    // The reader knows the clip, not the temporary name.
+    const reason = error instanceof Error ? error.message : String(error);
+    throw new FootageError('damaged', footageWords.copyFailed(name, reason), error);
+  });
+  const check = checkCopy(table, copy.table);
+  if (!check.equal) {
+    const what =
+      'count' in check ? footageWords.copyCount(...check.count) : footageWords.copyTime(check.frame);
+    throw new FootageError('damaged', footageWords.copyDiffers(name, what));
+  }
+  const handle = await open(temporary, 'r+');
+  try {
+    await handle.sync();
+    return { bytes: (await handle.stat()).size, shift: check.shift, ...size };
+  } finally {
+    await handle.close();
+  }
+}
+
+/**
+ * The clip's own clock is kept and moved as a whole so that the first frame stands at 0. Without that the container
+ * would state a late start in its coarse movie clock and the frames would lie off the original's ticks.
+ */
+function copyReading(table: FrameTable): string[] {
+  const start = ((table.pts[0] ?? 0) * table.timeBase.num) / table.timeBase.den;
+  return ['-copyts', '-itsoffset', (-start).toFixed(6)];
+}
+
+function copyWriting(
+  facts: ClipProbe,
+  table: FrameTable,
+  way: Way,
+  size: { width: number; height: number },
+): string[] {
+  const { picture, sound } = facts;
+  const filters = [
+    way.gap === null ? risingOnly : `setpts=N*${way.gap}`,
+    ...uprightFilters(picture, picture),
+    // Bytes of the picture stay where they are: an odd side gets one more column or row at its end.
+    `pad=${size.width}:${size.height}`,
+    'setsar=1',
+  ];
+  const { primaries, transfer, matrix } = picture.colour;
+  return [
+    ...['-map', `0:${picture.stream}`, ...(way.sound && sound ? ['-map', `0:${sound.stream}`] : [])],
+    // Neither place nor maker of the recording goes into the copy.
+    ...['-map_metadata', '-1', '-map_chapters', '-1', '-sn', '-dn'],
+    ...['-vf', filters.join(',')],
+    ...['-c:v', 'libx264', '-preset', 'veryfast', '-crf', '20', '-pix_fmt', 'yuv420p'],
+    ...['-vsync', 'passthrough', '-enc_time_base', '-1'],
+    ...['-video_track_timescale', String(table.timeBase.den)],
+    ...['-g', '12', '-keyint_min', '12', '-sc_threshold', '0', '-bf', '0'],
+    ...(primaries ? ['-color_primaries', primaries] : []),
+    ...(transfer ? ['-color_trc', transfer] : []),
+    ...(matrix ? ['-colorspace', matrix] : []),
+    ...['-color_range', 'tv'],
+    ...(way.sound && sound ? ['-c:a', 'aac', ...(sound.channels > 2 ? ['-ac', '2'] : [])] : []),
+    ...['-max_muxing_queue_size', '9999', '-movflags', '+faststart', '-f', 'mp4'],
+  ];
+}
+
+function toFootageError(error: unknown, file: string, folder: string): FootageError {
+  const name = shownName(file);
+  if (error instanceof FootageError) return error;
+  if (error instanceof Stopped) return cancelled(file);
+  const complaint = error instanceof EncodingFailed ? `${error.complaint}\n${error.message}` : '';
+  const full = /No space left on device|File too large|Disk quota exceeded/;
+  if (full.test(complaint) || /^(?:ENOSPC|EFBIG|EDQUOT)$/.test(systemCode(error))) {
+    return new FootageError('noSpace', footageWords.noSpace(name, folder), error);
+  }
+  if (error instanceof EncodingFailed) {
+    if (error.killed) {
+      const reason = footageWords.programEnded(error.message);
+      return new FootageError('internal', footageWords.copyFailed(name, reason), error);
+    }
+    const reason = error.complaint.split('\n').at(-1) ?? error.message;
+    return new FootageError('damaged', footageWords.copyFailed(name, reason || error.message), error);
+  }
+  const reason = error instanceof Error ? error.message : String(error);
+  return new FootageError('internal', footageWords.copyFailed(name, reason), error);
+}
