@@ -57,7 +57,8 @@ export function clipDesk(library: Library, media: Media): ClipDesk {
       bytes: clip.bytes,
       width,
       height,
-      rotation,
+      // A working copy is upright already.
+      rotation: copy(clip) === null ? rotation : 0,
       container,
       codec,
       pixelFormat,

@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path';
 import { hostTroubles } from '../words/hostTroubles.ts';
 import { makeAllowed } from './allowed.ts';
 import type { Desk } from './desk.ts';
-import { reviewImport } from './handlers/reviewFiles.ts';
+import { ownReviewImport } from './handlers/reviewFiles.ts';
 import { trouble } from './troubles.ts';
 
 /** Where the demo lies: with the program, whether it runs from its sources or from a build. Null where it is not. */
@@ -23,6 +23,6 @@ export async function openDemo(desk: Desk, folder: string | null): Promise<void>
   // The demo is the program's own: it may lie outside the folders that a window may look into.
   const own: Desk = { ...desk, allowed: makeAllowed(true, () => []) };
   for (const name of reviews) {
-    desk.jobs.start('review.import', reviewImport(own, { source: { path: join(folder, name) } }));
+    desk.jobs.start('review.import', ownReviewImport(own, { source: { path: join(folder, name) } }));
   }
 }

@@ -6,20 +6,28 @@ export interface FootageRoom {
   about(): Promise<string>;
   /** What a video file says of itself. Throws an error with a code and a sentence where there is no video in it. */
   probe(path: string, signal: AbortSignal): Promise<FootageFacts>;
-  /** Every frame's presentation time, as decoded. `onFrames` is told how many were read so far. */
-  indexFrames(path: string, signal: AbortSignal, onFrames: (frames: number) => void): Promise<FrameTable>;
+  /** Every frame's presentation time, as decoded. `share` (0 to 1) is null where the length is not known. */
+  indexFrames(
+    path: string,
+    signal: AbortSignal,
+    onProgress: (frames: number, share: number | null) => void,
+  ): Promise<FrameTable>;
   /** SHA-256 of the content, in small hexadecimal digits. */
-  contentHash(path: string, signal: AbortSignal, onBytes: (bytes: number) => void): Promise<string>;
+  contentHash(
+    path: string,
+    signal: AbortSignal,
+    onProgress: (bytes: number, of: number) => void,
+  ): Promise<string>;
   /**
-   * Makes a copy that the window can decode, with the same frames at the same times. Written to a temporary name
-   * beside `to` and moved into place when it was checked. Returns the ticks to add to the original's times.
+   * Makes an upright copy that the window can decode, with the same frames at the same times. Written to a temporary
+   * name beside `to` and moved into place when it was checked. Returns the ticks to add to the original's times.
    */
   makeWorkingCopy(
     from: string,
     to: string,
     frames: FrameTable,
     signal: AbortSignal,
-    onFrames: (frames: number) => void,
+    onProgress: (done: number, of: number) => void,
   ): Promise<{ readonly bytes: number; readonly shift: number }>;
   /** One frame as a JPEG, at most `width` wide, for the report. */
   still(
@@ -32,6 +40,7 @@ export interface FootageRoom {
 }
 
 export interface FootageFacts {
+  /** Pixels of the upright picture. */
   readonly width: number;
   readonly height: number;
   readonly rotation: 0 | 90 | 180 | 270;
@@ -39,7 +48,8 @@ export interface FootageFacts {
   readonly codec: string;
   readonly pixelFormat: string;
   readonly sound: string | null;
-  readonly seconds: number;
+  /** null where the file does not say. */
+  readonly seconds: number | null;
   /** null where the window can decode the file as it is; else why not, as a key of the catalogue. */
   readonly needsCopy: string | null;
 }

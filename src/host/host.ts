@@ -75,7 +75,8 @@ export async function openHost(settings: HostSettings, rooms: HostRooms): Promis
     await sweep(library.layout);
     await desk.clips.look();
     for (const clip of library.clips.list()) queueCopy(desk, clip);
-    if ((settings.demo || settings.demoIfNew) && library.fresh) await openDemo(desk, rooms.demoFolder ?? null);
+    if ((settings.demo || settings.demoIfNew) && library.fresh)
+      await openDemo(desk, rooms.demoFolder ?? null);
   } catch (error) {
     await desk.jobs.close();
     library.close();

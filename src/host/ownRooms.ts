@@ -1,6 +1,44 @@
+import { contentHash } from '../footage/contentHash.ts';
+import { reasonForCopy } from '../footage/decodable.ts';
+import { indexFrames } from '../footage/frameIndex.ts';
+import { probe } from '../footage/probe.ts';
+import { findPrograms } from '../footage/programs/find.ts';
+import { still } from '../footage/still.ts';
+import { FootageError } from '../footage/trouble.ts';
+import { makeWorkingCopy } from '../footage/workingCopy.ts';
+import { demoFolder } from './demo.ts';
+import type { FootageRoom } from './footageRoom.ts';
 import type { HostRooms } from './host.ts';
+import { reportRoom } from './report.ts';
+
+/** Footage as it is: through ffmpeg, from the disk. */
+const footage: FootageRoom = {
+  async about() {
+    try {
+      const { version, ffmpeg } = await findPrograms();
+      return `${version} (${ffmpeg})`;
+    } catch (error) {
+      // Where there is no ffmpeg, that is what there is to tell.
+      if (error instanceof FootageError) return error.message;
+      throw error;
+    }
+  },
+  async probe(path, signal) {
+    const found = await probe(path, { signal });
+    const { width, height, rotation, codec, pixelFormat } = found.picture;
+    const { container, seconds } = found;
+    const sound = found.sound?.codec ?? null;
+    const needsCopy = reasonForCopy(found);
+    return { width, height, rotation, container, codec, pixelFormat, sound, seconds, needsCopy };
+  },
+  indexFrames: async (path, signal, onProgress) => (await indexFrames(path, { signal, onProgress })).table,
+  contentHash: (path, signal, onProgress) => contentHash(path, { signal, onProgress }),
+  makeWorkingCopy: (from, to, frames, signal, onProgress) =>
+    makeWorkingCopy(from, frames, to, { signal, onProgress }),
+  still: (path, frames, frame, maxWidth, signal) => still(path, frames, frame, { maxWidth, signal }),
+};
 
 /** The rooms that the host works with outside of tests. */
 export async function ownRooms(): Promise<HostRooms> {
-  throw new Error('The footage room is not built yet.');
+  return { footage, report: reportRoom, demoFolder: demoFolder() };
 }

@@ -1,9 +1,6 @@
-import { open, stat } from 'node:fs/promises';
-import { join } from 'node:path';
 import { bareJpeg } from '../report/bareJpeg.ts';
 import { reportFileName } from '../report/fileName.ts';
-import { reportHtml, reviewMeta } from '../report/html.ts';
-import { escaped } from '../report/escape.ts';
+import { reportHtml } from '../report/html.ts';
 import { buildReport, type ClipUsed } from '../report/model.ts';
 import type { Dialect } from '../report/places.ts';
 import { frameKey, stillsWanted, type Still, type StillWanted } from '../report/stills.ts';
@@ -13,6 +10,7 @@ import type { ReviewState } from '../review/entities.ts';
 import type { ClipClock } from '../time/bracket.ts';
 import { frameAt } from '../time/frameTable.ts';
 import { pts } from '../time/units.ts';
+import { freePath } from './reportPlace.ts';
 import type { ReportRoom } from './reportRoom.ts';
 import { writeWhole } from './wholeFile.ts';
 
@@ -123,28 +121,4 @@ async function oneStill({ stillOf, signal }: ReportAsked, wanted: StillWanted): 
   const bare = jpeg && bareJpeg(jpeg);
   if (!bare) return null;
   return { base64: Buffer.from(bare.bytes).toString('base64'), width: bare.width, height: bare.height };
-}
-
-async function freePath(folder: string, name: string, reviewId: string): Promise<string> {
-  const stem = name.replace(/\.html$/, '');
-  for (let n = 1; ; n++) {
-    const path = join(folder, n === 1 ? name : `${stem}-${n}.html`);
-    if (await mayReplace(path, reviewId)) return path;
-  }
-}
-
-/** True where nothing is there, or an earlier report of this review. What else stands in the way, writing tells. */
-async function mayReplace(path: string, reviewId: string): Promise<boolean> {
-  const there = await stat(path).catch(() => null);
-  if (there === null) return true;
-  if (!there.isFile()) return false;
-  const file = await open(path, 'r').catch(() => null);
-  if (file === null) return false;
-  try {
-    const { buffer, bytesRead } = await file.read(Buffer.alloc(4096), 0, 4096, 0);
-    const head = buffer.toString('utf8', 0, bytesRead);
-    return head.includes(`name="${reviewMeta}" content="${escaped(reviewId)}"`);
-  } finally {
-    await file.close();
-  }
 }

@@ -1,7 +1,8 @@
-import { readdir, rm, stat, statfs } from 'node:fs/promises';
-import { join } from 'node:path';
+import { mkdir, readdir, rm, stat, statfs } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
 import { hostTroubles } from '../words/hostTroubles.ts';
 import type { Layout } from '../library/layout.ts';
+import { safeFileName } from './fileName.ts';
 import { trouble } from './troubles.ts';
 
 /** A file that has arrived whole. Whoever takes it moves it away or removes it. */
@@ -45,7 +46,7 @@ export function makeUploads(options: UploadOptions): Uploads {
   const forget = async (uploadId: string): Promise<void> => {
     const upload = uploads.get(uploadId);
     uploads.delete(uploadId);
-    if (upload) await rm(upload.path, { force: true });
+    if (upload) await rm(dirname(upload.path), { recursive: true, force: true });
   };
 
   return {
@@ -59,8 +60,11 @@ export function makeUploads(options: UploadOptions): Uploads {
       const free = disk.bavail * disk.bsize;
       if (bytes > free) throw trouble('noSpace', hostTroubles.uploadNoSpace(name, bytes, free));
       const uploadId = newId();
+      // A folder for each, so that the file goes by its own name in whatever is said of it.
+      const own = join(folder, uploadId);
+      await mkdir(own);
       uploads.set(uploadId, {
-        path: join(folder, `${uploadId}.part`),
+        path: join(own, safeFileName(name)),
         name,
         bytes,
         begunAt: clock(),
@@ -94,7 +98,7 @@ export function makeUploads(options: UploadOptions): Uploads {
 /** Throws away what an earlier host left half done: uploads, and files under a temporary name. */
 export async function sweep(layout: Layout): Promise<void> {
   await sweepFolder(layout.incoming, () => true);
-  const unfinished = (name: string): boolean => /\.part(\.[a-z0-9]+)?$/.test(name);
+  const unfinished = (name: string): boolean => /\.(part|unfinished)$/.test(name);
   for (const folder of [layout.copies, layout.pictures, layout.reports, layout.clips]) {
     await sweepFolder(folder, unfinished);
   }

@@ -27,7 +27,8 @@ export async function writeWhole(path: string, content: string | Uint8Array): Pr
   } catch (error) {
     throw writingTrouble(path, error);
   } finally {
-    await rm(making, { force: true });
+    // Where even this fails there is nothing left to remove, and the error above is the one to tell.
+    await rm(making, { force: true }).catch(() => undefined);
   }
   return bytes.length;
 }

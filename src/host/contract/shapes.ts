@@ -29,8 +29,10 @@ export const ClipSummary = z.object({
   name: z.string(),
   sha256: z.string(),
   bytes: z.int(),
+  /** Pixels of the upright picture. */
   width: z.int(),
   height: z.int(),
+  /** Quarter turns clockwise that bring the picture in the file behind `mediaId` upright. */
   rotation: z.union([z.literal(0), z.literal(90), z.literal(180), z.literal(270)]),
   container: z.string(),
   codec: z.string(),

@@ -1,13 +1,18 @@
-import { rm } from 'node:fs/promises';
-import { extname, join } from 'node:path';
+import { mkdir, rm } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
 import type { Clip, StoredFacts } from '../../library/clips.ts';
-import type { FrameTable } from '../../time/frameTable.ts';
+import { frameSeconds, lastFrame, type FrameTable } from '../../time/frameTable.ts';
+import { frameIndex } from '../../time/units.ts';
 import { hostTroubles } from '../../words/hostTroubles.ts';
 import type { CallHandler, Desk, JobHandler } from '../desk.ts';
+import { safeFileName } from '../fileName.ts';
 import { given, moveInto, nameOf, type Given } from '../fileSource.ts';
 import type { FootageFacts } from '../footageRoom.ts';
 import type { JobTools } from '../jobQueue.ts';
 import { trouble } from '../troubles.ts';
+
+/** The part of a clip's taking in that goes to reading its bytes; the rest is decoding. */
+const hashShare = 0.2;
 
 export const clipFrames: CallHandler<'clip.frames'> = (desk, { clipId }) => {
   const clip = known(desk, clipId);
@@ -31,16 +36,21 @@ export const clipImport: JobHandler<'clip.import'> = (desk, { source }) => ({
 
 /**
  * Reads a video into the library: facts, every frame's time, content. The same content is the same clip. Queues the
- * working copy where one is needed. Nothing is kept where any step fails.
+ * working copy where one is needed. Nothing is kept where any step fails. `knownFrames`, where every frame's time is
+ * known for certain, spares the decoding.
  */
-export async function takeIn(desk: Desk, file: Given, tools: JobTools): Promise<Clip> {
-  const total = file.bytes;
-  const sha256 = await desk.footage.contentHash(file.path, tools.signal, (done) =>
-    tools.progress(done, total),
+export async function takeIn(
+  desk: Desk,
+  file: Given,
+  tools: JobTools,
+  knownFrames: FrameTable | null = null,
+): Promise<Clip> {
+  const sha256 = await desk.footage.contentHash(file.path, tools.signal, (done, of) =>
+    tools.progress((hashShare * done) / of, 1),
   );
   const there = desk.library.clips.byContent(sha256);
   if (there && desk.clips.original(there) !== null) return there;
-  const { facts, frames } = await read(desk, file, tools);
+  const { facts, frames } = await read(desk, file, tools, knownFrames);
   tools.signal.throwIfAborted();
 
   const path = await placeOf(desk, file, sha256);
@@ -49,7 +59,7 @@ export async function takeIn(desk: Desk, file: Given, tools: JobTools): Promise<
     if (there) desk.library.clips.place(there.id, path, facts, frames);
     return await settled(desk, clip.id);
   } catch (error) {
-    if (file.uploadId !== null) await rm(path, { force: true });
+    if (file.uploadId !== null) await rm(dirname(path), { recursive: true, force: true });
     throw error;
   }
 }
@@ -74,22 +84,29 @@ async function read(
   desk: Desk,
   file: Given,
   tools: JobTools,
+  knownFrames: FrameTable | null = null,
 ): Promise<{ facts: StoredFacts; frames: FrameTable }> {
   const found = await desk.footage.probe(file.path, tools.signal);
-  const frames = await desk.footage.indexFrames(file.path, tools.signal, (n) => tools.progress(n, null));
+  const told = (_frames: number, share: number | null): void => {
+    if (share !== null) tools.progress(hashShare + (1 - hashShare) * share, 1);
+  };
+  const frames = knownFrames ?? (await desk.footage.indexFrames(file.path, tools.signal, told));
   if (frames.pts.length > 5_000_000) throw trouble('badInput', hostTroubles.tooManyFrames(file.name));
-  return { facts: storedFacts(found), frames };
+  return { facts: storedFacts(found, frames), frames };
 }
 
-function storedFacts({ needsCopy, ...facts }: FootageFacts): StoredFacts {
-  return { ...facts, decodable: needsCopy === null, why: needsCopy };
+function storedFacts({ needsCopy, ...facts }: FootageFacts, frames: FrameTable): StoredFacts {
+  const seconds =
+    facts.seconds ?? frameSeconds(frames, lastFrame(frames)) - frameSeconds(frames, frameIndex(0));
+  return { ...facts, seconds, decodable: needsCopy === null, why: needsCopy };
 }
 
 /** An upload has no place of its own: it moves into the library. Everything else stays where it lies. */
 async function placeOf(desk: Desk, file: Given, sha256: string): Promise<string> {
   if (file.uploadId === null) return file.path;
-  const ending = /^\.[a-z0-9]{1,8}$/.exec(extname(file.name).toLowerCase())?.[0] ?? '.video';
-  const place = join(desk.library.layout.clips, `${sha256}${ending}`);
+  const folder = join(desk.library.layout.clips, sha256);
+  await mkdir(folder, { recursive: true });
+  const place = join(folder, safeFileName(file.name));
   await moveInto(file.path, place);
   return place;
 }
@@ -106,9 +123,7 @@ export const clipWorkingCopy: JobHandler<'clip.workingCopy'> = (desk, { clipId }
       const frames = desk.library.clips.frames(clipId);
       const file = `${clipId}.mp4`;
       const to = join(desk.library.layout.copies, file);
-      const made = await desk.footage.makeWorkingCopy(from, to, frames, tools.signal, (n) =>
-        tools.progress(n, frames.pts.length),
-      );
+      const made = await desk.footage.makeWorkingCopy(from, to, frames, tools.signal, tools.progress);
       desk.library.clips.setCopy(clipId, { file, bytes: made.bytes, shift: made.shift });
       await desk.clips.lookAt(known(desk, clipId));
       desk.hub.libraryChanged();

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { hostTroubles } from '../../words/hostTroubles.ts';
 import { fileSize } from '../../words/locale.ts';
@@ -7,6 +7,7 @@ import type { CallHandler } from '../desk.ts';
 import { given } from '../fileSource.ts';
 import { pictureKind, pictureSize } from '../pictureFacts.ts';
 import { trouble } from '../troubles.ts';
+import { writeWhole } from '../wholeFile.ts';
 
 /** Largest picture that is kept: bytes, and pixels along either edge. */
 const mostBytes = 64 * 1024 * 1024;
@@ -25,13 +26,7 @@ export const pictureKeep: CallHandler<'picture.keep'> = async (desk, { source })
 
     const id = createHash('sha256').update(bytes).digest('hex');
     const place = join(desk.library.layout.pictures, `${id}${kind.ending}`);
-    const making = `${place}.${desk.newId()}.part`;
-    try {
-      await writeFile(making, bytes, { flush: true });
-      await rename(making, place);
-    } finally {
-      await rm(making, { force: true });
-    }
+    await writeWhole(place, bytes);
     const kept = desk.library.pictures.add({
       id,
       name: file.name.slice(0, 255),

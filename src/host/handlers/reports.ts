@@ -1,12 +1,14 @@
-import { createHash } from 'node:crypto';
-import { readFile, rename, rm, stat, writeFile } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { frameIndex } from '../../time/units.ts';
 import type { FrameTable } from '../../time/frameTable.ts';
 import type { Desk, JobHandler } from '../desk.ts';
 import { readPreferences } from '../preferences.ts';
+import { freePath } from '../reportPlace.ts';
+import type { ReportAsked } from '../reportRoom.ts';
+import { writeWhole } from '../wholeFile.ts';
 
-/** Writes the report beside its final name and moves it into place: a report that is there is whole. */
+/** Writes the coaching report into the library's folder of reports. */
 export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId }) => {
   const { state } = desk.library.reviews.whole(reviewId);
   return {
@@ -26,47 +28,42 @@ export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId }) => {
         preferences,
         signal,
         progress,
-        still: (clipId, frame, width) => still(desk, frames, clipId, frame, width, signal),
+        still: stillsOf(desk, frames, signal),
         picture: (id) => picture(desk, id),
       });
       signal.throwIfAborted();
-      const path = join(desk.library.layout.reports, ownName(report.name, reviewId));
-      const making = `${path}.${desk.newId()}.part`;
-      try {
-        await writeFile(making, report.html, { flush: true });
-        await rename(making, path);
-      } finally {
-        await rm(making, { force: true });
-      }
-      const { size } = await stat(path);
-      return { mediaId: desk.media.idFor(path), path, name: basename(path), bytes: size };
+      const path = await freePath(desk.library.layout.reports, report.name, reviewId);
+      const bytes = await writeWhole(path, report.html);
+      return { mediaId: desk.media.idFor(path), path, name: basename(path), bytes };
     },
   };
 };
-
-/** Reports of the same review replace each other; reports of two reviews with one title do not. */
-function ownName(name: string, reviewId: string): string {
-  const mark = createHash('sha256').update(reviewId).digest('hex').slice(0, 8);
-  return name.replace(/(\.html)?$/, `-${mark}.html`);
-}
 
 function framesOf(desk: Desk, clipIds: readonly string[]): Map<string, FrameTable> {
   return new Map([...new Set(clipIds)].map((id) => [id, desk.library.clips.frames(id)]));
 }
 
-async function still(
+/** Stills of one report. Where only a working copy is there, its own frame times count: it has the same frames. */
+function stillsOf(
   desk: Desk,
   frames: ReadonlyMap<string, FrameTable>,
-  clipId: string,
-  frame: number,
-  width: number,
   signal: AbortSignal,
-): Promise<Uint8Array | null> {
-  const clip = desk.library.clips.get(clipId);
-  const table = frames.get(clipId);
-  const path = clip && (desk.clips.original(clip) ?? desk.clips.copy(clip));
-  if (!path || !table) return null;
-  return desk.footage.still(path, table, frameIndex(frame), width, signal);
+): ReportAsked['still'] {
+  const copies = new Map<string, Promise<FrameTable>>();
+  const copyFrames = (path: string): Promise<FrameTable> => {
+    const read = copies.get(path) ?? desk.footage.indexFrames(path, signal, () => undefined);
+    copies.set(path, read);
+    return read;
+  };
+  return async (clipId, frame, width) => {
+    const clip = desk.library.clips.get(clipId);
+    if (!clip) return null;
+    const original = desk.clips.original(clip);
+    const path = original ?? desk.clips.copy(clip);
+    if (path === null) return null;
+    const table = original === null ? await copyFrames(path) : frames.get(clipId);
+    return table ? desk.footage.still(path, table, frameIndex(frame), width, signal) : null;
+  };
 }
 
 async function picture(desk: Desk, pictureId: string) {

@@ -3,20 +3,27 @@ import { basename, dirname, isAbsolute, resolve } from 'node:path';
 import type { Clip } from '../../library/clips.ts';
 import type { ClipFacts, DocumentFootage, ReviewDocument } from '../../review/document.ts';
 import { largestDocument, readDocument, stateOf } from '../../review/readDocument.ts';
-import { frameTable } from '../../time/frameTable.ts';
+import { frameTable, type FrameTable } from '../../time/frameTable.ts';
 import { timeBase } from '../../time/timeBase.ts';
 import { hostTroubles } from '../../words/hostTroubles.ts';
+import type { FileSource } from '../contract/calls.ts';
 import { largestMessage } from '../contract/messages.ts';
 import type { Desk, JobHandler } from '../desk.ts';
 import { given, nameOf, type Given } from '../fileSource.ts';
-import type { JobTools } from '../jobQueue.ts';
+import type { JobRun, JobTools } from '../jobQueue.ts';
 import { trouble } from '../troubles.ts';
 import { takeIn } from './clips.ts';
 
 /** A review that was taken in has to fit into one message to the window as well. */
 const mostBytes = Math.min(largestDocument, largestMessage);
 
-export const reviewImport: JobHandler<'review.import'> = (desk, { source }) => ({
+export const reviewImport: JobHandler<'review.import'> = (desk, { source }) => importing(desk, source, false);
+
+/** The same for a review file of Walkback's own, whose frame times need not be read again from the footage. */
+export const ownReviewImport: JobHandler<'review.import'> = (desk, { source }) =>
+  importing(desk, source, true);
+
+const importing = (desk: Desk, source: FileSource, ownTables: boolean): JobRun<{ reviewId: string }> => ({
   about: nameOf(desk, source),
   lane: 'read',
   async run(tools) {
@@ -24,12 +31,18 @@ export const reviewImport: JobHandler<'review.import'> = (desk, { source }) => (
     try {
       const document = await read(file);
       const folder = file.uploadId === null ? dirname(file.path) : null;
-      return { reviewId: await takeInReview(desk, document, folder, tools) };
+      return { reviewId: await takeInReview(desk, document, { folder, ownTables }, tools) };
     } finally {
       if (file.uploadId !== null) await desk.uploads.forget(file.uploadId);
     }
   },
 });
+
+/** Where a document came from: the folder of its file, null where it came as an upload. */
+interface Origin {
+  readonly folder: string | null;
+  readonly ownTables: boolean;
+}
 
 async function read(file: Given): Promise<ReviewDocument> {
   if (file.bytes > mostBytes) {
@@ -51,16 +64,16 @@ async function read(file: Given): Promise<ReviewDocument> {
  * Takes a review into the library under an id of its own. Footage is looked for in the library by content, then
  * beside the review file; what is not found stays as a missing clip with the frame times from the document.
  */
-export async function takeInReview(
+async function takeInReview(
   desk: Desk,
   document: ReviewDocument,
-  folder: string | null,
+  from: Origin,
   tools: JobTools,
 ): Promise<string> {
   const clipIds = new Map<string, string>();
   for (const use of document.footage) {
     if (!clipIds.has(use.clip.sha256))
-      clipIds.set(use.clip.sha256, (await clipFor(desk, use, folder, tools)).id);
+      clipIds.set(use.clip.sha256, (await clipFor(desk, use, from, tools)).id);
   }
   tools.signal.throwIfAborted();
   const id = desk.library.reviews.has(document.id) ? desk.newId() : document.id;
@@ -73,17 +86,12 @@ export async function takeInReview(
   return id;
 }
 
-async function clipFor(
-  desk: Desk,
-  use: DocumentFootage,
-  folder: string | null,
-  tools: JobTools,
-): Promise<Clip> {
+async function clipFor(desk: Desk, use: DocumentFootage, from: Origin, tools: JobTools): Promise<Clip> {
   const { clip } = use;
   const there = desk.library.clips.byContent(clip.sha256);
   if (there && desk.clips.original(there) !== null) return there;
-  const file = await beside(desk, use, folder, tools);
-  if (file) return takeIn(desk, file, tools);
+  const file = await beside(desk, use, from.folder, tools);
+  if (file) return takeIn(desk, file, tools, from.ownTables ? tableOf(clip) : null);
   return there ?? missingClip(desk, use);
 }
 
@@ -116,9 +124,11 @@ function missingClip(desk: Desk, { name, clip }: DocumentFootage): Clip {
       bytes: clip.bytes,
       facts: factsFrom(clip),
     },
-    frameTable(timeBase(...clip.timeBase), clip.pts),
+    tableOf(clip),
   );
 }
+
+const tableOf = (clip: ClipFacts): FrameTable => frameTable(timeBase(...clip.timeBase), clip.pts);
 
 /** What a review file tells of a clip; the rest is not known until its file is there. */
 function factsFrom(clip: ClipFacts) {

@@ -61,15 +61,15 @@ export function standInFootage(gate?: (signal: AbortSignal) => Promise<void>): F
         Array.from({ length: frames }, (_, i) => i),
       );
     },
-    async contentHash(path, _signal, onBytes) {
+    async contentHash(path, _signal, onProgress) {
       const bytes = await readFile(path);
-      onBytes(bytes.length);
+      onProgress(bytes.length, bytes.length);
       return createHash('sha256').update(bytes).digest('hex');
     },
-    async makeWorkingCopy(from, to, frames, signal, onFrames) {
+    async makeWorkingCopy(from, to, frames, signal, onProgress) {
       await gate?.(signal);
       signal.throwIfAborted();
-      onFrames(frames.pts.length);
+      onProgress(frames.pts.length, frames.pts.length);
       const text = `copy of ${await readFile(from, 'utf8')}`;
       await writeFile(`${to}.part`, text);
       await rename(`${to}.part`, to);
