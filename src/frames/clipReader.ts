@@ -10,45 +10,55 @@ import {
   type EncodedPacket,
   type InputVideoTrack,
 } from 'mediabunny';
+import type { FrameTable } from '../time/frameTable.ts';
+import { align, alignHead, coarserTick, frameOfTime, secondsOf, type Alignment } from './alignment.ts';
 import { FrameTrouble } from './trouble.ts';
-import type { PacketFacts } from './packetOrder.ts';
 
 // Play lists are left out on purpose: a hostile one would send requests elsewhere.
 const formats = [MP4, QTFF, MATROSKA, WEBM, MPEG_TS];
-
 const retryDelays = [0.1, 0.4, 1];
+/** Packets listed at the beginning, and those of them at the end that a later one may still be shown before. */
+const headPackets = 96;
+const reordered = 17;
+/** Frames spread over the clip whose times are compared once the first picture is there. */
+const samples = 12;
 
-/** A clip read over byte ranges: its list of packets, and their data in decode order. */
+/** A packet and the frame it holds; frame -1 is hidden by the table. */
+export interface FramePacket {
+  readonly packet: EncodedPacket;
+  readonly frame: number;
+}
+
+/** A clip read over byte ranges and tied to its frame table: its packets in decode order, each with its frame. */
 export class ClipReader {
-  readonly facts: PacketFacts;
-  /** Seconds of one tick of the demuxer's clock. */
-  readonly tick: number;
   readonly config: VideoDecoderConfig;
+  readonly tied: Alignment;
+  readonly #url: string;
   readonly #input: Input;
-  readonly #track: InputVideoTrack;
   readonly #sink: EncodedPacketSink;
-  readonly #sequence: Float64Array;
+  readonly #starts: Float64Array;
 
   private constructor(
+    url: string,
     input: Input,
-    track: InputVideoTrack,
     sink: EncodedPacketSink,
     config: VideoDecoderConfig,
-    tick: number,
-    facts: PacketFacts,
-    sequence: Float64Array,
+    starts: Float64Array,
+    tied: Alignment,
   ) {
+    this.#url = url;
     this.#input = input;
-    this.#track = track;
     this.#sink = sink;
     this.config = config;
-    this.tick = tick;
-    this.facts = facts;
-    this.#sequence = sequence;
+    this.#starts = starts;
+    this.tied = tied;
   }
 
-  /** Opens a clip. Rejects with a FrameTrouble: `unreachable`, or `cannotDecode` where no such video is in it. */
-  static async open(url: string): Promise<ClipReader> {
+  /**
+   * Opens a clip. Rejects with a FrameTrouble: `unreachable`; `cannotDecode` where no video is in it that can be
+   * decoded here; `misaligned` where its packets cannot be tied to the table.
+   */
+  static async open(url: string, table: FrameTable): Promise<ClipReader> {
     const source = new UrlSource(url, {
       requestInit: { credentials: 'same-origin' },
       getRetryDelay: (attempts) => retryDelays[attempts - 1] ?? null,
@@ -56,57 +66,78 @@ export class ClipReader {
     });
     const input = new Input({ source, formats });
     try {
-      await reachable(url);
       const track = (await input.canRead()) ? await input.getPrimaryVideoTrack() : null;
       const config = await track?.getDecoderConfig();
       if (!track || !config) throw new FrameTrouble('cannotDecode', 'no video that the demuxer knows');
-      const supported = await choose(config);
-      if (!supported) throw new FrameTrouble('cannotDecode', `no decoder for ${config.codec}`);
-      const tick = 1 / (await track.getTimeResolution());
+      const chosen = await choose(config);
+      if (!chosen) throw new FrameTrouble('cannotDecode', `no decoder for ${config.codec}`);
+      const starts = secondsOf(table);
       const sink = new EncodedPacketSink(track);
-      const { facts, sequence } = await list(sink);
-      return new ClipReader(input, track, sink, supported, tick, facts, sequence);
+      const tied = await tieTo(table, starts, track, sink);
+      if (!tied) throw new FrameTrouble('misaligned', 'packets and frame table do not agree');
+      return new ClipReader(url, input, sink, chosen, starts, tied);
     } catch (error) {
       input.dispose();
       if (error instanceof FrameTrouble) throw error;
-      throw new FrameTrouble('cannotDecode', String(error));
+      throw (await unreachable(url, error)) ?? new FrameTrouble('cannotDecode', String(error));
     }
   }
 
-  /** The packet at a place in decode order at which decoding can begin; null where the bitstream says it cannot. */
-  async keyAt(place: number): Promise<EncodedPacket | null> {
-    const time = this.facts.times[place] ?? 0;
-    const wanted = this.#sequence[place];
-    for (const later of [0, 1e-6]) {
-      const packet = await this.#sink.getKeyPacket(time + later);
-      if (packet && packet.sequenceNumber === wanted) {
-        const type = await this.#track.determinePacketType(packet);
-        return type === 'delta' ? null : packet;
-      }
-    }
-    const first = await this.#sink.getFirstPacket();
-    return first && first.sequenceNumber === wanted ? first : null;
+  /** The packet at which decoding must begin to reach a frame, as its bitstream says; null where there is none. */
+  async keyFor(frame: number): Promise<FramePacket | null> {
+    const time = (this.#starts[frame] ?? 0) + this.tied.offset + this.tied.reach;
+    const options = { verifyKeyPackets: true };
+    const packet =
+      (await this.#sink.getKeyPacket(time, options)) ?? (await this.#sink.getFirstKeyPacket(options));
+    return packet && this.#withFrame(packet);
   }
 
   /** The packet after this one in decode order; null at the end. */
-  async after(packet: EncodedPacket): Promise<EncodedPacket | null> {
-    return this.#sink.getNextPacket(packet);
+  async after(packet: EncodedPacket): Promise<FramePacket | null> {
+    const next = await this.#sink.getNextPacket(packet);
+    return next && this.#withFrame(next);
+  }
+
+  /** The first frame that is not shown before this packet, for packets that hold no frame of the table. */
+  firstShownFrom(packet: EncodedPacket): number {
+    const seconds = packet.timestamp - this.tied.offset;
+    const next = this.#starts.findIndex((t) => t >= seconds - this.tied.reach);
+    return next < 0 ? this.#starts.length - 1 : next;
+  }
+
+  /** Compares frames all over the clip with their packets. False where one does not agree. */
+  async agrees(): Promise<boolean> {
+    const last = this.#starts.length - 1;
+    for (let i = 0; i <= samples; i++) {
+      const frame = Math.round((last * i) / samples);
+      const time = (this.#starts[frame] ?? 0) + this.tied.offset;
+      const packet = await this.#sink.getPacket(time + this.tied.reach, { metadataOnly: true });
+      if (!packet || frameOfTime(this.#starts, this.tied, packet.timestamp) !== frame) return false;
+    }
+    return true;
+  }
+
+  /** Why reading failed: the file cannot be reached any more, or null where it can and its content is at fault. */
+  async lostFile(error: unknown): Promise<FrameTrouble | null> {
+    return unreachable(this.#url, error);
   }
 
   close(): void {
     this.#input.dispose();
   }
+
+  #withFrame(packet: EncodedPacket): FramePacket {
+    return { packet, frame: frameOfTime(this.#starts, this.tied, packet.timestamp) };
+  }
 }
 
-async function reachable(url: string): Promise<void> {
+async function unreachable(url: string, error: unknown): Promise<FrameTrouble | null> {
   try {
     const answer = await fetch(url, { credentials: 'same-origin', headers: { Range: 'bytes=0-0' } });
     await answer.body?.cancel();
-    if (answer.status !== 206 && answer.status !== 200)
-      throw new FrameTrouble('unreachable', `status ${answer.status}`);
-  } catch (error) {
-    if (error instanceof FrameTrouble) throw error;
-    throw new FrameTrouble('unreachable', String(error));
+    return answer.ok ? null : new FrameTrouble('unreachable', `status ${answer.status}; ${String(error)}`);
+  } catch (again) {
+    return new FrameTrouble('unreachable', `${String(again)}; ${String(error)}`);
   }
 }
 
@@ -127,19 +158,45 @@ async function choose(config: VideoDecoderConfig): Promise<VideoDecoderConfig | 
   return null;
 }
 
-async function list(sink: EncodedPacketSink): Promise<{ facts: PacketFacts; sequence: Float64Array }> {
-  const times: number[] = [];
-  const keys: number[] = [];
-  const sequence: number[] = [];
-  let packet = await sink.getFirstPacket({ metadataOnly: true });
-  while (packet) {
-    times.push(packet.timestamp);
-    keys.push(packet.type === 'key' ? 1 : 0);
-    sequence.push(packet.sequenceNumber);
-    packet = await sink.getNextPacket(packet, { metadataOnly: true });
+/** Ties by the beginning of the clip where that leaves no doubt, else by listing all of it. */
+async function tieTo(
+  table: FrameTable,
+  starts: Float64Array,
+  track: InputVideoTrack,
+  sink: EncodedPacketSink,
+): Promise<Alignment | null> {
+  const coarser = coarserTick(table, 1 / (await track.getTimeResolution()));
+  const { times, last } = await list(sink, headPackets, []);
+  if (last) {
+    const head = times
+      .slice()
+      .sort()
+      .subarray(0, times.length - reordered);
+    const tied = alignHead(starts, head, coarser);
+    if (tied?.asIs) return tied;
+    if (tied) {
+      const end = await sink.getPacket(Infinity, { metadataOnly: true });
+      if (end && frameOfTime(starts, tied, end.timestamp) === starts.length - 1) return tied;
+    }
   }
-  return {
-    facts: { times: Float64Array.from(times), keys: Uint8Array.from(keys) },
-    sequence: Float64Array.from(sequence),
-  };
+  const whole = last ? await list(sink, Infinity, [...times], last) : { times };
+  return align(starts, whole.times.sort(), coarser);
+}
+
+/** Lists packet times in decode order; `last` is the packet to go on from where the list was cut short. */
+async function list(
+  sink: EncodedPacketSink,
+  most: number,
+  times: number[],
+  from: EncodedPacket | null = null,
+): Promise<{ times: Float64Array; last: EncodedPacket | null }> {
+  const options = { metadataOnly: true };
+  let packet = from ? await sink.getNextPacket(from, options) : await sink.getFirstPacket(options);
+  let last = packet;
+  while (packet && times.length < most) {
+    times.push(packet.timestamp);
+    last = packet;
+    packet = await sink.getNextPacket(packet, options);
+  }
+  return { times: Float64Array.from(times), last: packet ? last : null };
 }

@@ -1,12 +1,11 @@
 import { frameTable } from '../time/frameTable.ts';
-import { align } from './alignment.ts';
 import { ClipReader } from './clipReader.ts';
 import { Decoding } from './decoding.ts';
 import { FrameStore } from './frameStore.ts';
+import { KeyMap } from './keyMap.ts';
 import type { FromWorker, ToWorker } from './messages.ts';
-import { decodeOrder, ranksOf, type DecodeOrder } from './packetOrder.ts';
 import { PictureQueue } from './pictureQueue.ts';
-import { nextToDecode, reachOf, travel, type Travel } from './plan.ts';
+import { nextToDecode, reachOf, travel, type Next, type Travel } from './plan.ts';
 import { FrameTrouble, type FrameTroubleCode } from './trouble.ts';
 
 export type Opening = Extract<ToWorker, { type: 'open' }>;
@@ -14,6 +13,10 @@ export type Post = (message: FromWorker, transfer?: Transferable[]) => void;
 
 /** Asks kept while a later one is on its way: those met on the path are shown too. */
 const mostAsks = 64;
+/** After handing a frame out the decoder holds still this long, so that the window can paint. Milliseconds. */
+const courtesy = 20;
+/** It does not hold still while fewer than this share of the frames ahead are there. */
+const urgentBelow = 0.4;
 
 /** One clip in the worker: reads, decodes ahead of the coach, keeps frames, hands out the ones asked for. */
 export class ClipWorker {
@@ -21,7 +24,7 @@ export class ClipWorker {
   readonly offset: number;
   readonly #post: Post;
   readonly #reader: ClipReader;
-  readonly #order: DecodeOrder;
+  readonly #keys = new KeyMap();
   readonly #last: number;
   readonly #store: FrameStore;
   readonly #decoding: Decoding;
@@ -36,45 +39,41 @@ export class ClipWorker {
   #travel: Travel = { direction: 1, against: 0 };
   #wake: (() => void) | null = null;
   #stirred = false;
+  #handedAt = 0;
+  #compared = false;
   #told = 0;
+  #outage = false;
   #closed = false;
 
   private constructor(post: Post, reader: ClipReader, opening: Opening) {
     this.#post = post;
     this.#reader = reader;
-    const table = frameTable({ num: opening.timeBase[0], den: opening.timeBase[1] }, [...opening.pts]);
-    const { rankOf, sorted } = ranksOf(reader.facts.times);
-    const tie = align(table, sorted, reader.tick);
-    if (!tie)
-      throw new FrameTrouble('misaligned', `${sorted.length} packets against ${table.pts.length} frames`);
-    this.offset = tie.offset;
-    this.#order = decodeOrder(reader.facts, rankOf, tie);
-    this.#last = table.pts.length - 1;
+    this.offset = reader.tied.offset;
+    this.#last = opening.pts.length - 1;
     this.#store = new FrameStore(opening.budget, opening.width * opening.height * 1.5);
     const stirred = (): void => this.#stir();
-    this.#decoding = new Decoding(reader, this.#order, rankOf, tie.frameOfRank, {
+    this.#decoding = new Decoding(reader, this.#keys, {
       frame: (index, frame) => this.#came(index, frame),
       missed: (goal) => this.#missed(goal),
-      broke: (goal, detail) => void this.#broke(goal, detail),
+      broke: (goal, detail) => this.#broke(goal, detail),
       stirred,
     });
-    this.#pictures = new PictureQueue(
-      (listener) => new Decoding(reader, this.#order, rankOf, tie.frameOfRank, listener),
-      { post, firstFrom: (f) => this.#order.firstFrom(f), upright: opening, stirred },
-    );
+    this.#pictures = new PictureQueue((listener) => new Decoding(reader, this.#keys, listener), {
+      post,
+      firstFrom: (f) => this.#keys.firstFrom(f),
+      learn: (f) => this.#learn(f),
+      upright: opening,
+      stirred,
+    });
   }
 
   /** Opens a clip and begins to work. Rejects with a FrameTrouble. */
   static async open(opening: Opening, post: Post): Promise<ClipWorker> {
-    const reader = await ClipReader.open(opening.url);
-    try {
-      const clip = new ClipWorker(post, reader, opening);
-      void clip.#work();
-      return clip;
-    } catch (error) {
-      reader.close();
-      throw error;
-    }
+    const table = frameTable({ num: opening.timeBase[0], den: opening.timeBase[1] }, [...opening.pts]);
+    const reader = await ClipReader.open(opening.url, table);
+    const clip = new ClipWorker(post, reader, opening);
+    void clip.#work();
+    return clip;
   }
 
   show(index: number): void {
@@ -107,34 +106,32 @@ export class ClipWorker {
   async #work(): Promise<void> {
     while (!this.#closed) {
       try {
+        this.#stirred = false;
         const turn = await this.#turn();
         if (turn === 'again') continue;
         if (turn === 'rest') this.#tell();
-        if (!this.#stirred) await new Promise<void>((resolve) => (this.#wake = resolve));
-        this.#wake = null;
-        this.#stirred = false;
+        await this.#sleep(turn === 'yield' ? courtesy : null);
       } catch (error) {
-        const goal = this.#decoding.underway?.goal ?? this.#asked;
-        this.#decoding.stop();
-        await this.#broke(goal, String(error));
+        if (this.#closed) return;
+        await this.#failed(error);
       }
     }
   }
 
-  /** One step of work. `wait`: the decoder has its hands full; `rest`: there is nothing to do. */
-  async #turn(): Promise<'again' | 'wait' | 'rest'> {
+  /**
+   * One step of work. `wait`: the decoder has its hands full; `yield`: the window is to paint first; `rest`: there is
+   * nothing to do.
+   */
+  async #turn(): Promise<'again' | 'wait' | 'yield' | 'rest'> {
     const kept = (index: number): VideoFrame | undefined => this.#store.get(index);
     if (this.#asked < 0) return this.#pictures.turn(kept);
-    const next = nextToDecode({
-      asked: this.#asked,
-      direction: this.#travel.direction,
-      last: this.#last,
-      reach: reachOf(this.#store.capacity),
-      has: (f) => this.#store.has(f) || this.#lost.has(f) || (f !== this.#asked && this.#avoid.has(f)),
-      firstFrom: (f) => this.#order.firstFrom(f),
-      underway: this.#decoding.underway,
-    });
-    if (next.act === 'rest') return this.#pictures.turn(kept);
+    const next = await this.#next();
+    if (!next) return 'again';
+    if (next.act === 'rest') {
+      if (!this.#compared) return this.#compare();
+      return this.#pictures.turn(kept);
+    }
+    if (this.#mayYield(next.goal)) return 'yield';
     if (next.act === 'start') {
       await this.#decoding.start(next.from, next.goal);
       return 'again';
@@ -144,11 +141,47 @@ export class ClipWorker {
     return 'again';
   }
 
+  /** What to decode next; null where something had to be learnt about the clip first. */
+  async #next(): Promise<Next | null> {
+    let unknown: number | null = null;
+    const next = nextToDecode({
+      asked: this.#asked,
+      direction: this.#travel.direction,
+      last: this.#last,
+      reach: reachOf(this.#store.capacity),
+      has: (f) => this.#store.has(f) || this.#lost.has(f) || (f !== this.#asked && this.#avoid.has(f)),
+      firstFrom: (f) => {
+        const first = this.#keys.firstFrom(f);
+        if (first === undefined) unknown = f;
+        return first ?? f;
+      },
+      underway: this.#decoding.underway,
+    });
+    if (unknown === null) return next;
+    await this.#learn(unknown);
+    return null;
+  }
+
+  async #learn(frame: number): Promise<void> {
+    const key = await this.#reader.keyFor(frame);
+    const first = key ? (key.frame >= 0 ? key.frame : this.#reader.firstShownFrom(key.packet)) : 0;
+    this.#keys.learn(Math.max(frame, first), Math.min(frame, first));
+  }
+
+  /** True while fetching ahead can wait for the window to paint what it was just given. */
+  #mayYield(goal: number): boolean {
+    if (!this.#store.has(this.#asked) || performance.now() - this.#handedAt >= courtesy) return false;
+    const distance = (goal - this.#asked) * this.#travel.direction;
+    return distance < 0 || distance > reachOf(this.#store.capacity).ahead * urgentBelow;
+  }
+
   #came(index: number, frame: VideoFrame): void {
     if (this.#closed) {
       frame.close();
       return;
     }
+    if (this.#outage) this.#avoid.clear();
+    this.#outage = false;
     this.#handOut(index, frame);
     this.#store.put(index, frame, this.#asked, this.#travel.direction);
     this.#stir();
@@ -160,6 +193,7 @@ export class ClipWorker {
     if (place < 0) return;
     this.#asks = this.#asks.slice(place + 1);
     const copy = frame.clone();
+    this.#handedAt = performance.now();
     this.#post({ type: 'frame', index, frame: copy }, [copy]);
   }
 
@@ -170,12 +204,12 @@ export class ClipWorker {
     this.#stir();
   }
 
-  async #broke(goal: number | null, detail: string): Promise<void> {
+  #broke(goal: number | null, detail: string): void {
     // Between runs a browser may take an idle decoder away; the next run makes another.
     if (this.#closed || goal === null) return;
     if (goal !== this.#asked) {
-      const group = this.#order.firstFrom(goal);
-      for (let f = goal; f <= this.#last && this.#order.firstFrom(f) === group; f++) this.#avoid.add(f);
+      const { ahead } = reachOf(this.#store.capacity);
+      for (let f = goal; f <= Math.min(this.#last, goal + ahead); f++) this.#avoid.add(f);
     } else if (!this.#triedTwice.has(goal)) {
       this.#triedTwice.add(goal);
     } else {
@@ -184,15 +218,54 @@ export class ClipWorker {
     this.#stir();
   }
 
+  /** Reading failed: the file is out of reach, or its content is at fault. */
+  async #failed(error: unknown): Promise<void> {
+    const goal = this.#decoding.underway?.goal ?? this.#asked;
+    this.#decoding.stop();
+    const lostFile = await this.#reader.lostFile(error);
+    if (this.#closed) return;
+    if (!lostFile) {
+      this.#broke(goal, String(error));
+      return;
+    }
+    this.#outage = true;
+    this.#pictures.fail(lostFile);
+    if (this.#asked >= 0 && !this.#store.has(this.#asked))
+      this.#giveUp(this.#asked, lostFile.code, lostFile.detail);
+    for (let f = 0; f <= this.#last; f++) if (!this.#store.has(f)) this.#avoid.add(f);
+  }
+
   #giveUp(index: number, code: FrameTroubleCode, detail: string): void {
     this.#lost.add(index);
     this.#asks = this.#asks.slice(this.#asks.lastIndexOf(index) + 1);
     this.#post({ type: 'lost', index, code, detail });
   }
 
+  /** Compares times all over the clip with the table, once, when there is nothing better to do. */
+  async #compare(): Promise<'again'> {
+    this.#compared = true;
+    if (!(await this.#reader.agrees()) && !this.#closed) {
+      const trouble = new FrameTrouble('misaligned', 'packets and frame table part further on');
+      this.#post({ type: 'refused', code: trouble.code, detail: trouble.detail });
+    }
+    return 'again';
+  }
+
   #stir(): void {
     this.#stirred = true;
     this.#wake?.();
+  }
+
+  /** Waits until something stirs, or for so long. What stirred during the last turn counts. */
+  async #sleep(longest: number | null): Promise<void> {
+    if (this.#stirred) return;
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    await new Promise<void>((resolve) => {
+      this.#wake = resolve;
+      if (longest !== null) timer = setTimeout(resolve, longest);
+    });
+    clearTimeout(timer);
+    this.#wake = null;
   }
 
   #tell(): void {

@@ -17,6 +17,11 @@ interface Ask {
   reject(error: FrameTrouble): void;
 }
 
+interface Arrived {
+  readonly index: FrameIndex;
+  readonly frame: VideoFrame;
+}
+
 interface PictureAsk {
   resolve(picture: ImageBitmap): void;
   reject(error: FrameTrouble): void;
@@ -46,6 +51,9 @@ export async function openDecodedWindow(
   let inHand = 0;
   let inWorker = 0;
   let nextPicture = 1;
+  let waiting: Arrived | null = null;
+  let refreshing = false;
+  let broken: FrameTrouble | null = null;
   let opened: { resolve(offset: number): void; reject(error: FrameTrouble): void } | null = null;
   let closing: { done: Promise<void>; resolve(): void } | null = null;
 
@@ -60,8 +68,7 @@ export async function openDecodedWindow(
     }
   };
 
-  const paint = (index: FrameIndex, frame: VideoFrame): void => {
-    inHand++;
+  const paint = ({ index, frame }: Arrived): void => {
     const wanted = !closing && asks.some((a) => a.index === index);
     if (wanted) {
       if (canvas.width !== source.width) canvas.width = source.width;
@@ -74,6 +81,25 @@ export async function openDecodedWindow(
     if (!wanted) return;
     settle(index, 'shown');
     for (const listener of listeners) listener(index);
+  };
+
+  /** Paints at once, but no more than once a screen refresh: what comes in between waits, the newest of it wins. */
+  const arrive = (arrived: Arrived): void => {
+    inHand++;
+    if (waiting) {
+      waiting.frame.close();
+      inHand--;
+    }
+    waiting = arrived;
+    if (!refreshing) refresh();
+  };
+  const refresh = (): void => {
+    const next = waiting;
+    waiting = null;
+    refreshing = next !== null;
+    if (!next) return;
+    paint(next);
+    soon(refresh);
   };
 
   const fail = (trouble: FrameTrouble): void => {
@@ -90,10 +116,11 @@ export async function openDecodedWindow(
         opened?.resolve(data.offset);
         break;
       case 'refused':
-        opened?.reject(new FrameTrouble(data.code, data.detail));
+        broken = new FrameTrouble(data.code, data.detail);
+        fail(broken);
         break;
       case 'frame':
-        paint(clampFrame(table, data.index), data.frame);
+        arrive({ index: clampFrame(table, data.index), frame: data.frame });
         break;
       case 'lost':
         settle(data.index, new FrameTrouble(data.code, data.detail, data.index));
@@ -113,6 +140,8 @@ export async function openDecodedWindow(
         inWorker = data.open;
         break;
       case 'closed':
+        if (waiting) paint(waiting);
+        waiting = null;
         inWorker = data.open;
         worker.terminate();
         closing?.resolve();
@@ -121,7 +150,8 @@ export async function openDecodedWindow(
   };
   worker.onerror = (event) => {
     event.preventDefault();
-    fail(new FrameTrouble('cannotDecode', event.message));
+    broken = new FrameTrouble('cannotDecode', event.message);
+    fail(broken);
     closing?.resolve();
   };
 
@@ -161,7 +191,7 @@ export async function openDecodedWindow(
   }
 
   const seek = (wish: number): Promise<Outcome> => {
-    if (closing) return Promise.reject(new FrameTrouble('closed'));
+    if (closing || broken) return Promise.reject(broken ?? new FrameTrouble('closed'));
     asked = clampFrame(table, wish);
     const index = asked;
     return new Promise((resolve, reject) => {
@@ -181,7 +211,7 @@ export async function openDecodedWindow(
       return () => listeners.delete(listener);
     },
     picture(wish, maxWidth) {
-      if (closing) return Promise.reject(new FrameTrouble('closed'));
+      if (closing || broken) return Promise.reject(broken ?? new FrameTrouble('closed'));
       const n = nextPicture++;
       const index = clampFrame(table, wish);
       return new Promise((resolve, reject) => {
@@ -192,4 +222,15 @@ export async function openDecodedWindow(
     openFrames: () => inHand + inWorker,
     close,
   };
+}
+
+/** Runs a task at the next screen refresh; a hidden page has none, so a clock stands in. */
+function soon(task: () => void): void {
+  const run = (): void => {
+    clearTimeout(timer);
+    cancelAnimationFrame(frame);
+    task();
+  };
+  const timer = setTimeout(run, 100);
+  const frame = requestAnimationFrame(run);
 }

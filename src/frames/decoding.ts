@@ -1,10 +1,11 @@
-import type { EncodedPacket } from 'mediabunny';
-import type { ClipReader } from './clipReader.ts';
-import type { DecodeOrder } from './packetOrder.ts';
+import type { ClipReader, FramePacket } from './clipReader.ts';
+import type { KeyMap } from './keyMap.ts';
 import type { Underway } from './plan.ts';
 
 /** Packets a decoder may have in hand; enough to keep its threads busy, few enough to turn round fast. */
 const deepest = 12;
+/** Times given to packets that hold no frame of the table begin here, microseconds: beyond any frame index. */
+const hiddenFrom = 2 ** 40;
 
 export interface DecodingListener {
   /** A frame came out. It changes hands. */
@@ -18,34 +19,27 @@ export interface DecodingListener {
 }
 
 /**
- * One decoder that runs forward through the packets of a clip from a key packet on. Every packet carries its place
- * in presentation order as its time, so that a frame that comes out says for itself which one it is.
+ * One decoder that runs forward through the packets of a clip from a key packet on. Every packet carries the index
+ * of its frame as its time, so that a picture that comes out says for itself which one it is.
  */
 export class Decoding {
   readonly #reader: ClipReader;
-  readonly #order: DecodeOrder;
-  readonly #rankOf: Int32Array;
-  readonly #frameOfRank: Int32Array;
+  readonly #keys: KeyMap;
   readonly #listener: DecodingListener;
   #decoder: VideoDecoder | null = null;
   #clean = false;
-  #packet: EncodedPacket | null = null;
-  #place = -1;
-  #underway: { out: number; goal: number; met: boolean } | null = null;
+  #next: FramePacket | null = null;
+  #key = 0;
+  #hidden = hiddenFrom;
+  /** Frames that went into the decoder and have not come out. */
+  readonly #inside = new Set<number>();
+  #underway: { first: number; out: number; goal: number; met: boolean } | null = null;
   #draining = false;
   #run = 0;
 
-  constructor(
-    reader: ClipReader,
-    order: DecodeOrder,
-    rankOf: Int32Array,
-    frameOfRank: Int32Array,
-    listener: DecodingListener,
-  ) {
+  constructor(reader: ClipReader, keys: KeyMap, listener: DecodingListener) {
     this.#reader = reader;
-    this.#order = order;
-    this.#rankOf = rankOf;
-    this.#frameOfRank = frameOfRank;
+    this.#keys = keys;
     this.#listener = listener;
   }
 
@@ -60,27 +54,19 @@ export class Decoding {
 
   /** Begins a run at the key packet for `from`, giving up the one under way. */
   async start(from: number, goal: number): Promise<void> {
-    const run = ++this.#run;
-    this.#underway = null;
-    this.#draining = false;
-    let place = this.#order.startFor(from);
-    let packet = await this.#reader.keyAt(place);
-    while (!packet && place > 0 && run === this.#run) {
-      this.#order.notAKey(place);
-      const earlier = this.#order.startFor(from);
-      if (earlier === place) break;
-      place = earlier;
-      packet = await this.#reader.keyAt(place);
-    }
+    this.stop();
+    const run = this.#run;
+    const key = await this.#reader.keyFor(from);
     if (run !== this.#run) return;
-    if (!packet) {
+    if (!key) {
       this.#listener.broke(goal, `no key packet for frame ${from}`);
       return;
     }
     this.#ready();
-    this.#place = place;
-    this.#packet = packet;
-    this.#underway = { out: this.#order.firstFrom(from) - 1, goal, met: false };
+    this.#next = key;
+    this.#key = key.frame >= 0 ? key.frame : this.#reader.firstShownFrom(key.packet);
+    this.#keys.learn(Math.max(from, this.#key), this.#key);
+    this.#underway = { first: this.#key, out: this.#key - 1, goal, met: false };
   }
 
   /** Feeds one packet; at the end of the clip, or past the goal of a run to be drained, empties the decoder. */
@@ -92,24 +78,29 @@ export class Decoding {
       underway.goal = goal;
       underway.met = false;
     }
-    const packet = this.#packet;
-    if (!packet || (drain && this.#place > this.#order.placeOf(goal))) {
+    const next = this.#next;
+    if (!next || (drain && this.#inside.has(goal))) {
       this.#drain(decoder);
       return;
     }
     const run = this.#run;
     this.#clean = false;
+    if (next.frame >= 0) this.#inside.add(next.frame);
     decoder.decode(
       new EncodedVideoChunk({
-        type: packet.type,
-        timestamp: (this.#rankOf[this.#place] ?? 0) * 1000,
-        data: packet.data,
+        type: next.packet.type,
+        timestamp: next.frame >= 0 ? next.frame : this.#hidden++,
+        data: next.packet.data,
       }),
     );
-    const next = await this.#reader.after(packet);
+    const after = await this.#reader.after(next.packet);
     if (run !== this.#run) return;
-    this.#packet = next;
-    this.#place++;
+    this.#next = after;
+    if (after && after.packet.type === 'key' && after.frame > this.#key) {
+      this.#keys.learn(after.frame - 1, this.#key);
+      this.#keys.learn(after.frame, after.frame);
+      this.#key = after.frame;
+    }
   }
 
   /** Gives up the run under way. */
@@ -117,7 +108,8 @@ export class Decoding {
     this.#run++;
     this.#underway = null;
     this.#draining = false;
-    this.#packet = null;
+    this.#next = null;
+    this.#inside.clear();
   }
 
   close(): void {
@@ -142,9 +134,9 @@ export class Decoding {
   }
 
   #came(frame: VideoFrame): void {
-    const index = this.#frameOfRank[frame.timestamp / 1000] ?? -1;
+    const index = frame.timestamp;
     const underway = this.#underway;
-    if (index < 0 || !underway) {
+    if (!underway || !this.#inside.delete(index)) {
       frame.close();
       return;
     }

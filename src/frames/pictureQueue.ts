@@ -1,6 +1,7 @@
 import type { Decoding, DecodingListener } from './decoding.ts';
 import type { Rotation } from './frameWindow.ts';
 import type { FromWorker } from './messages.ts';
+import type { FrameTrouble, FrameTroubleCode } from './trouble.ts';
 import { paintUpright } from './upright.ts';
 
 interface Job {
@@ -11,7 +12,9 @@ interface Job {
 
 interface Surroundings {
   post(message: FromWorker, transfer?: Transferable[]): void;
-  firstFrom(frame: number): number;
+  /** First frame of the group that a frame belongs to; asked for once more when it is known. */
+  firstFrom(frame: number): number | undefined;
+  learn(frame: number): Promise<void>;
   readonly upright: { readonly width: number; readonly height: number; readonly rotation: Rotation };
   stirred(): void;
 }
@@ -59,16 +62,27 @@ export class PictureQueue {
     const underway = decoding.underway;
     const goals = this.#jobs.map((j) => j.index).sort((a, b) => a - b);
     const goal = goals.find((g) => g > (underway?.out ?? -1)) ?? goals[0] ?? 0;
-    const first = this.#around.firstFrom(goal);
+    const next = goals.find((g) => g > goal);
+    for (const frame of [goal, ...(next === undefined ? [] : [next])]) {
+      if (this.#around.firstFrom(frame) === undefined) {
+        await this.#around.learn(frame);
+        return 'again';
+      }
+    }
+    const first = this.#around.firstFrom(goal) ?? goal;
     const runsOn = underway !== null && underway.out < goal && goal - underway.out <= goal - first + patience;
     if (!runsOn) {
       await decoding.start(goal, goal);
       return 'again';
     }
     if (decoding.full) return 'wait';
-    const next = goals.find((g) => g > goal);
-    await decoding.feed(goal, next === undefined || this.#around.firstFrom(next) > goal);
+    await decoding.feed(goal, next === undefined || (this.#around.firstFrom(next) ?? next) > goal);
     return 'again';
+  }
+
+  /** Gives up everything that waits. */
+  fail(trouble: FrameTrouble): void {
+    for (const { index } of this.#jobs) this.#fail(index, trouble.detail, trouble.code);
   }
 
   close(): void {
@@ -97,11 +111,10 @@ export class PictureQueue {
     }
   }
 
-  #fail(index: number, detail: string): void {
+  #fail(index: number, detail: string, code: FrameTroubleCode = 'damaged'): void {
     const mine = this.#jobs.filter((j) => j.index === index);
     this.#jobs = this.#jobs.filter((j) => j.index !== index);
-    for (const job of mine)
-      this.#around.post({ type: 'noPicture', n: job.n, index, code: 'damaged', detail });
+    for (const job of mine) this.#around.post({ type: 'noPicture', n: job.n, index, code, detail });
     this.#around.stirred();
   }
 }

@@ -42,8 +42,9 @@ export function travel(before: Travel, from: number, to: number, jump = 16): Tra
   return before.against >= 1 ? { direction, against: 0 } : { ...before, against: before.against + 1 };
 }
 
-/** A decoder at work: the last frame that came out and the frame it was sent for. */
+/** A decoder at work: the first frame it yields, the last one that came out, and the one it was sent for. */
 export interface Underway {
+  readonly first: number;
   readonly out: number;
   readonly goal: number;
 }
@@ -72,7 +73,11 @@ export type Next =
 /** Decides what to decode next: the frame asked for, then what lies ahead, then what lies behind. */
 export function nextToDecode(s: Situation): Next {
   const { asked, direction, reach } = s;
-  if (!s.has(asked)) return toward(s, asked, asked, direction < 0);
+  if (!s.has(asked)) {
+    // Close behind its key frame it is pressed out at once: to start there once more costs next to nothing.
+    const close = asked - s.firstFrom(asked) < patience && s.underway?.first === s.firstFrom(asked);
+    return toward(s, asked, asked, direction < 0 || close);
+  }
   const low = Math.max(0, asked - (direction > 0 ? reach.behind : reach.ahead));
   const high = Math.min(s.last, asked + (direction > 0 ? reach.ahead : reach.behind));
   if (direction > 0) return forward(s, high) ?? backward(s, low, reach.behind) ?? { act: 'rest' };

@@ -9,7 +9,6 @@ import type { PlainSource } from './page.ts';
 
 const here = path.dirname(fileURLToPath(import.meta.url));
 const root = path.join(here, '..', '..', '..');
-const out = path.join(root, '.build', 'test-frames');
 
 /** The content policy of the window, word for word what both shells send. */
 const policy =
@@ -28,10 +27,12 @@ export interface Stand {
   close(): Promise<void>;
 }
 
-export async function openStand(): Promise<Stand> {
+/** Builds the page in `folder` as the window is built, serves it and opens it. */
+export async function openStand(folder = here): Promise<Stand> {
+  const out = path.join(root, '.build', `test-frames-${path.basename(path.dirname(folder))}`);
   await build({
     configFile: false,
-    root: here,
+    root: folder,
     logLevel: 'error',
     worker: { format: 'es' },
     build: {
@@ -66,6 +67,10 @@ export async function openStand(): Promise<Stand> {
         .pipe(answer);
       return;
     }
+    if (url.pathname === '/favicon.ico') {
+      answer.writeHead(204).end();
+      return;
+    }
     const name = url.pathname === '/' ? '/index.html' : url.pathname;
     try {
       const body = readFileSync(path.join(out, path.normalize(name)));
@@ -86,7 +91,7 @@ export async function openStand(): Promise<Stand> {
   const address = server.address();
   if (!address || typeof address === 'string') throw new Error('The test server has no port');
   await page.goto(`http://127.0.0.1:${address.port}/`);
-  await page.waitForFunction('window.page !== undefined');
+  await page.waitForFunction('window.page !== undefined || window.bench !== undefined');
   return {
     page,
     complaints,
