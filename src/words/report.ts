@@ -1,9 +1,82 @@
-/** Words of the Report screen. The report file itself has a catalogue of its own. */
+import { plural } from './locale.ts';
+
+/** Words of the Report screen. The report file itself has a catalogue of its own (coachingReport.ts). */
 export const reportWords = {
   title: 'Report',
   acts: {
     write: 'Write the report',
     open: 'Open the report',
     save: 'Save a copy',
+  },
+  words: {
+    title: 'Your words',
+    wentWell: 'What went well',
+    wentWellHint: 'Comes first in the report. What the figures say well follows it by itself.',
+    toTrain: 'To train',
+    toTrainHint: 'One or two things, a line each. More than two rarely get trained.',
+    tooMany: (n: number) => `These are ${n} things. One or two are easier to train.`,
+    notes: 'Notes',
+    notesHint: 'Anything else the student should have in hand.',
+    leaveNamesOut: 'Leave names out',
+    leaveNamesOutHint:
+      'Dog and handler are then “the dog” and “the handler”, also where your own words name them.',
+  },
+  run: {
+    title: 'About the run',
+    name: 'Title',
+    dog: 'Dog',
+    handler: 'Handler',
+    day: 'Day',
+    kind: 'Kind of run',
+    kinds: { training: 'training', trial: 'trial', class: 'in class' },
+    stage: 'The dog is',
+    stages: { green: 'green', growing: 'growing', finished: 'finished' },
+    stride: 'One stride of this dog, seconds',
+    strideHint: 'What “in time” asks for at a cross. 0.40 s is assumed until you know it.',
+    badStride: 'A stride takes between 0.1 and 2 seconds. It stays as it was.',
+  },
+  file: {
+    title: 'The report',
+    intro:
+      'One file with everything in it: summary, splits, crosses with their stills, start line, events, your words.',
+    write: 'Write the report',
+    again: 'Write it again',
+    writing: 'Writing…',
+    stop: 'Stop',
+    open: 'Open',
+    save: 'Save a copy',
+    saved: 'A copy was saved.',
+    place: 'Written to',
+    size: 'Size',
+    upToDate: 'It shows the review as it is now.',
+    changed: 'The review has changed since. Write it again to bring the file up to date.',
+  },
+  written: (name: string) => `The report was written: ${name}.`,
+  notWritten: (why: string) => `The report could not be written. ${why}`,
+  glance: {
+    title: 'What it will say',
+    clock: 'On the clock',
+    noClock: 'not timed yet',
+    taken: 'Obstacles',
+    crosses: 'Crosses',
+    noCrosses: 'none marked',
+    stay: 'Start line',
+    noStay: 'not marked',
+    events: 'Noted on the way',
+    eventCount: (n: number) => plural(n, { one: '# event', other: '# events' }),
+    warnings: (n: number) =>
+      plural(n, {
+        one: '# thing does not fit together yet; it is named in the report.',
+        other: '# things do not fit together yet; they are named in the report.',
+      }),
+    nothing: 'Nothing is marked yet. A report can be written all the same; it will say so.',
+    none: 'The figures cannot be worked out at the moment.',
+    toReview: 'Go to the marks',
+  },
+  cautions: 'Every report says',
+  labels: {
+    words: 'Words of the report',
+    names: 'Names in the report',
+    run: 'About the run',
   },
 } as const;

@@ -1,5 +1,5 @@
 import { windowWords } from '../../../src/words/window.ts';
-import type { Act } from '../keys/act.ts';
+import { actsByRoom } from '../keys/act.ts';
 import { allActs } from '../keys/allActs.ts';
 import { KeyCap } from '../keys/Key.tsx';
 import { keysOf } from '../keys/keyTable.ts';
@@ -9,20 +9,6 @@ import { Dialog } from './Dialog.tsx';
 import styles from './KeySheet.module.css';
 
 const words = windowWords.keySheet;
-
-/** The room an act belongs to: the first part of its place. */
-export const roomOf = (act: Act): string => act.place.split('.')[0] ?? act.place;
-
-/** All acts, gathered by room, rooms in the order in which they first appear. */
-export function actsByRoom(acts: readonly Act[]): ReadonlyMap<string, readonly Act[]> {
-  const rooms = new Map<string, Act[]>();
-  for (const act of acts) {
-    const room = rooms.get(roomOf(act));
-    if (room) room.push(act);
-    else rooms.set(roomOf(act), [act]);
-  }
-  return rooms;
-}
 
 /** The sheet of keys: every act with its key, one key away. */
 export function KeySheet({ open, onClose }: { readonly open: boolean; readonly onClose: () => void }) {

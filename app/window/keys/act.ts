@@ -28,3 +28,17 @@ export function placesMeet(a: string, b: string): boolean {
   if (a === 'anywhere' || b === 'anywhere' || a === b) return true;
   return a.startsWith(`${b}.`) || b.startsWith(`${a}.`);
 }
+
+/** The room an act belongs to: the first part of its place. */
+export const roomOf = (act: Act): string => act.place.split('.')[0] ?? act.place;
+
+/** All acts, gathered by room, rooms in the order in which they first appear. */
+export function actsByRoom(acts: readonly Act[]): ReadonlyMap<string, readonly Act[]> {
+  const rooms = new Map<string, Act[]>();
+  for (const act of acts) {
+    const room = rooms.get(roomOf(act));
+    if (room) room.push(act);
+    else rooms.set(roomOf(act), [act]);
+  }
+  return rooms;
+}

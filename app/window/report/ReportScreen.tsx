@@ -1,5 +1,37 @@
-import { reportWords } from '../../../src/words/report.ts';
+import { coachingReport } from '../../../src/words/coachingReport.ts';
+import { reportWords as words } from '../../../src/words/report.ts';
+import { AboutRun } from './AboutRun.tsx';
+import { CoachWords } from './CoachWords.tsx';
+import { Glance } from './Glance.tsx';
+import { ReportFilePane } from './ReportFilePane.tsx';
+import styles from './ReportScreen.module.css';
+import { useHeader } from './useHeader.ts';
 
+/** The Report: the coach's words, what the figures will say, and the file to hand over. */
 export default function ReportScreen() {
-  return <h1>{reportWords.title}</h1>;
+  const { header } = useHeader();
+  return (
+    <div className={styles['screen']}>
+      <div className={styles['left']}>
+        <header className={styles['head']}>
+          <h1>{words.title}</h1>
+          <p className={styles['of']}>{header.title}</p>
+        </header>
+        <CoachWords />
+        <AboutRun />
+      </div>
+      <aside className={styles['right']}>
+        <ReportFilePane />
+        <Glance />
+        <section className={styles['cautions']}>
+          <h2>{words.cautions}</h2>
+          <ul>
+            {coachingReport.cautions.map((caution) => (
+              <li key={caution}>{caution}</li>
+            ))}
+          </ul>
+        </section>
+      </aside>
+    </div>
+  );
 }

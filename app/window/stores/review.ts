@@ -37,6 +37,8 @@ export interface ReviewStore extends StoreApi<ReviewView> {
   /** Takes the last act back. Resolves to its label, or null where there was none or it failed. Never rejects. */
   undo(): Promise<string | null>;
   redo(): Promise<string | null>;
+  /** Resolves when every act made so far has been kept or taken back. */
+  settled(): Promise<void>;
   /** The analysis of what is shown now; null while nothing is open or where it cannot be made. Memoised. */
   analysis(): Analysis | null;
 }
@@ -232,6 +234,7 @@ export function createReview(
       show();
       return inTurn(() => send(act, label));
     },
+    settled: () => queue.then(() => undefined),
     undo: () => step('review.undo', () => log.canUndo),
     redo: () => step('review.redo', () => log.canRedo),
     analysis() {

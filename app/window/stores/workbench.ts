@@ -3,6 +3,7 @@ import { windowWords } from '../../../src/words/window.ts';
 import { allActs } from '../keys/allActs.ts';
 import { createKeyboard, type Keyboard } from '../keys/keyboard.ts';
 import { createIntake, type IntakeStore } from '../library/intake.ts';
+import { createReports, type ReportsStore } from '../report/reports.ts';
 import type { WindowShell } from '../shell/index.ts';
 import { createFrameTables, type FrameTables } from './clocks.ts';
 import { createJobs, createLibrary, type JobsStore, type LibraryStore } from './library.ts';
@@ -22,6 +23,7 @@ export interface Workbench {
   readonly frameTables: FrameTables;
   readonly review: ReviewStore;
   readonly intake: IntakeStore;
+  readonly reports: ReportsStore;
   readonly route: RouteStore;
   readonly keyboard: Keyboard;
 }
@@ -32,6 +34,7 @@ export function createWorkbench(shell: WindowShell, bar: AddressBar): Workbench 
   const notices = createNotices();
   const preferences = createPreferences(host, notices);
   const frameTables = createFrameTables(host);
+  const review = createReview(host, notices, frameTables);
   const workbench: Workbench = {
     shell,
     host,
@@ -40,7 +43,8 @@ export function createWorkbench(shell: WindowShell, bar: AddressBar): Workbench 
     library: createLibrary(host),
     jobs: createJobs(host),
     frameTables,
-    review: createReview(host, notices, frameTables),
+    review,
+    reports: createReports(host, notices, review),
     intake: createIntake(host, notices),
     route: createRoute(bar),
     keyboard: createKeyboard(allActs, () => preferences.getState().keys),

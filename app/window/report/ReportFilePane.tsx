@@ -1,0 +1,100 @@
+import { Download, ExternalLink, FileText } from 'lucide-react';
+import { useStore } from 'zustand';
+import { percent } from '../../../src/words/library.ts';
+import { fileSize } from '../../../src/words/locale.ts';
+import { reportWords } from '../../../src/words/report.ts';
+import { useActs } from '../keys/useActs.ts';
+import { Button } from '../look/Button.tsx';
+import { useReview, useWorkbench } from '../stores/react.ts';
+import styles from './ReportFilePane.module.css';
+
+const words = reportWords.file;
+
+/** The file to hand over: write it, see where it is, open it, save a copy. */
+export function ReportFilePane() {
+  const { shell, host, notices, reports } = useWorkbench();
+  const id = useReview((view) => view.id) ?? '';
+  const state = useReview((view) => view.state);
+  const stand = useStore(reports, (view) => view.byReview.get(id));
+  const file = stand?.file ?? null;
+  const writing = stand?.writing ?? null;
+  const job = writing !== null && writing !== 'starting' ? writing : null;
+
+  const write = (): void => void reports.write();
+  const tell = (error: unknown): void => {
+    notices.getState().trouble(error);
+  };
+  const open = file
+    ? (): void => {
+        shell.openReport(file.mediaId).catch(tell);
+      }
+    : undefined;
+  const save = file
+    ? (): void => {
+        shell.saveReport(file.mediaId, file.name).then((saved) => {
+          if (saved) notices.getState().say(words.saved);
+        }, tell);
+      }
+    : undefined;
+  useActs({ 'report.write': writing ? undefined : write, 'report.open': open, 'report.save': save });
+
+  return (
+    <section className={styles['pane']}>
+      <h2>{words.title}</h2>
+      {!file && <p className={styles['soft']}>{words.intro}</p>}
+      {writing ? (
+        <div className={styles['writing']}>
+          <p role="status">
+            {words.writing} {job?.total ? percent(job.done, job.total) : ''}
+          </p>
+          <progress
+            className={styles['bar']}
+            aria-label={words.writing}
+            {...(job?.total ? { value: job.done, max: job.total } : {})}
+          />
+          {job && (
+            <Button
+              onClick={() => {
+                host.call('job.cancel', { jobId: job.id }).catch(tell);
+              }}
+            >
+              {words.stop}
+            </Button>
+          )}
+        </div>
+      ) : (
+        <div className={styles['acts']}>
+          <Button
+            kind={file && stand?.of === state ? 'plain' : 'main'}
+            icon={<FileText aria-hidden />}
+            act="report.write"
+            onClick={write}
+          >
+            {file ? words.again : words.write}
+          </Button>
+          {open && (
+            <Button icon={<ExternalLink aria-hidden />} act="report.open" onClick={open}>
+              {words.open}
+            </Button>
+          )}
+          {save && (
+            <Button icon={<Download aria-hidden />} act="report.save" onClick={save}>
+              {words.save}
+            </Button>
+          )}
+        </div>
+      )}
+      {file && (
+        <>
+          <p>{stand?.of === state ? words.upToDate : words.changed}</p>
+          <dl className={styles['facts']}>
+            <dt>{words.place}</dt>
+            <dd>{file.path}</dd>
+            <dt>{words.size}</dt>
+            <dd>{fileSize(file.bytes)}</dd>
+          </dl>
+        </>
+      )}
+    </section>
+  );
+}

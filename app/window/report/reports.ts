@@ -1,0 +1,55 @@
+import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { JobReport } from '../../../src/host/contract/calls.ts';
+import { runJob, type Link } from '../../../src/host/contract/link.ts';
+import type { ReportFile } from '../../../src/host/contract/shapes.ts';
+import type { ReviewState } from '../../../src/review/entities.ts';
+import { reportWords } from '../../../src/words/report.ts';
+import type { NoticesStore } from '../stores/notices.ts';
+import type { ReviewStore } from '../stores/review.ts';
+
+/** The report of one review: being written, or written, and from what. */
+export interface ReportStand {
+  readonly writing: JobReport | 'starting' | null;
+  readonly file: ReportFile | null;
+  /** The review as it was when the file was written, to tell whether it has changed since. */
+  readonly of: ReviewState | null;
+}
+
+export interface ReportsView {
+  readonly byReview: ReadonlyMap<string, ReportStand>;
+}
+
+export interface ReportsStore extends StoreApi<ReportsView> {
+  /** Writes the report of the open review once all its acts are kept. Never rejects. */
+  write(): Promise<void>;
+}
+
+/** Reports of this sitting; they stay in the library's folder afterwards. */
+export function createReports(host: Link, notices: NoticesStore, review: ReviewStore): ReportsStore {
+  const store = createStore<ReportsView>()(() => ({ byReview: new Map() }));
+  const put = (id: string, part: Partial<ReportStand>): void => {
+    store.setState(({ byReview }) => {
+      const before = byReview.get(id) ?? { writing: null, file: null, of: null };
+      return { byReview: new Map(byReview).set(id, { ...before, ...part }) };
+    });
+  };
+  return Object.assign(store, {
+    async write() {
+      const { id } = review.getState();
+      if (id === null || store.getState().byReview.get(id)?.writing) return;
+      put(id, { writing: 'starting' });
+      try {
+        await review.settled();
+        const of = review.getState().state;
+        const file = await runJob(host, 'report.write', { reviewId: id }, (writing) => {
+          put(id, { writing });
+        });
+        put(id, { writing: null, file, of });
+        notices.getState().say(reportWords.written(file.name));
+      } catch (error) {
+        put(id, { writing: null });
+        notices.getState().trouble(error, reportWords.notWritten);
+      }
+    },
+  });
+}
