@@ -1,0 +1,37 @@
+import type { Database } from 'better-sqlite3';
+import { expect } from 'vitest';
+
+/** How one step of the file format is tested. */
+export interface MigrationCase {
+  /** Fills a library of the format before the step with what a user may have had in it. */
+  before(db: Database): void;
+  /** Checks that all of it is there in the new form. */
+  after(db: Database): void;
+}
+
+const names = (db: Database): unknown[] =>
+  db
+    .prepare("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name")
+    .pluck()
+    .all();
+
+/** One case for each step, under the number of the format it makes. */
+export const migrationCases: Readonly<Record<number, MigrationCase>> = {
+  1: {
+    before(db) {
+      expect(names(db)).toEqual([]);
+    },
+    after(db) {
+      const tables = ['act', 'clip', 'entity', 'migration', 'note', 'picture', 'review', 'table_version'];
+      expect(names(db)).toEqual(tables);
+      const versioned = db.prepare('SELECT name FROM table_version ORDER BY name').pluck().all();
+      expect(versioned).toEqual(['act', 'clip', 'entity', 'note', 'picture', 'review']);
+      db.exec(`INSERT INTO review (id, title, author, revision) VALUES ('r', 't', 'a', 1)`);
+      const orphan = `INSERT INTO entity VALUES ('none', 'mark', 'm', 'a', 1, 0, 1, '{}')`;
+      expect(() => db.exec(orphan)).toThrow(/FOREIGN KEY/);
+      const act = `INSERT INTO act VALUES ('r', 1, 'same', 'change', NULL, 'a', '', 0, '[]')`;
+      db.exec(act);
+      expect(() => db.exec(act.replace('1,', '2,'))).toThrow(/UNIQUE/);
+    },
+  },
+};
