@@ -27,7 +27,7 @@ const paper = {
   pine: '#1F4D3A',
   pineSoft: '#DCE8DF',
   onPine: '#FFFDF8',
-  accent: '#B8431A',
+  accent: '#B34018',
   accentSoft: '#F8E3D6',
   onAccent: '#FFFDF8',
   focus: '#0B5C8E',
