@@ -59,6 +59,7 @@ export async function openPlayer(
   container.append(video);
   const player = videojs(video, {
     controls: false,
+    controlBar: false,
     preload: 'auto',
     bigPlayButton: false,
     loadingSpinner: false,
