@@ -1,7 +1,7 @@
 import { readdir, stat } from 'node:fs/promises';
 import { basename, dirname, join, resolve } from 'node:path';
 import { videoKinds } from '../../src/host/fileKinds.ts';
-import type { FootageRoom } from '../../src/host/footageRoom.ts';
+import { contentHash } from '../../src/footage/contentHash.ts';
 import type { DocumentFootage } from '../../src/review/document.ts';
 
 /** Where the footage of a review file lies, or that it is not at hand. */
@@ -19,21 +19,15 @@ export interface Beside {
 export async function footageBeside(
   reviewPath: string,
   footage: readonly DocumentFootage[],
-  room: Pick<FootageRoom, 'contentHash'>,
   signal: AbortSignal,
 ): Promise<Beside[]> {
   const folder = dirname(reviewPath);
   const found: Beside[] = [];
-  for (const f of footage) found.push(await find(folder, f, room, signal));
+  for (const f of footage) found.push(await find(folder, f, signal));
   return found;
 }
 
-async function find(
-  folder: string,
-  footage: DocumentFootage,
-  room: Pick<FootageRoom, 'contentHash'>,
-  signal: AbortSignal,
-): Promise<Beside> {
+async function find(folder: string, footage: DocumentFootage, signal: AbortSignal): Promise<Beside> {
   const { path: told, bytes, sha256 } = footage.clip;
   const named = [
     ...(told === undefined ? [] : [resolve(folder, told), join(folder, ownName(told))]),
@@ -46,7 +40,7 @@ async function find(
     tried.add(path);
     const size = await sizeOf(path);
     if (size === null) continue;
-    if (size === bytes && (await room.contentHash(path, signal, () => undefined)) === sha256) {
+    if (size === bytes && (await contentHash(path, { signal })) === sha256) {
       return { footage, path, other: null };
     }
     if (named.includes(path)) other ??= path;

@@ -3,12 +3,12 @@ import type { ReviewState } from '../review/entities.ts';
 import type { CrossPart } from '../review/marks.ts';
 import { coachingReport as words } from '../words/coachingReport.ts';
 import { crossPartWords, cueWords } from '../words/trade.ts';
-import { beforeOrAfter, crossNamed, crossSentence, verdictWords } from '../words/verdicts.ts';
+import { beforeOrAfter, crossNamed, crossSentence, verdictWords, type Sized } from '../words/verdicts.ts';
 import { setting } from './analysisDocument.ts';
 import type { Mask } from './names.ts';
-import { figureAt, sizedAt, written, type Figure, type Line } from './pieces.ts';
+import { figureAt, sizedAt, written, type Figure, type Line, type Piece } from './pieces.ts';
 import type { Places } from './places.ts';
-import { crossMoments } from './stills.ts';
+import { crossMoments, isPictured, type CrossMoment } from './stills.ts';
 import type { Picture, Pictures } from './pictures.ts';
 
 /** A moment of a cross: what it is, when, on which frame, and the frame itself where it is at hand. */
@@ -73,21 +73,19 @@ function crossCard(context: CardContext, cross: CrossAnalysis, path: string): Cr
     text: strideText(cross.stride),
   };
   const figures: { label: string; value: Line }[] = [];
-  if (lead)
-    figures.push({ label: words.figures.lead(bare(edges.in)), value: beforeOrAfter(lead, bare(edges.in)) });
-  const frames = sizedAt(`${path}.leadFrames`, cross.leadFrames);
-  if (frames) figures.push({ label: words.figures.leadFrames, value: beforeOrAfter(frames, bare(edges.in)) });
-  if (finish)
-    figures.push({
-      label: words.figures.finish(bare(edges.out)),
-      value: beforeOrAfter(finish, bare(edges.out)),
-    });
-  if (afterCommitted) {
-    const way = afterCommitted.value >= 0 ? words.after : words.before;
-    figures.push({ label: words.figures.afterCommitted, value: [afterCommitted.piece, ` ${way}`] });
+  const put = (label: string, figure: Sized<Piece> | null, what: string): void => {
+    if (figure) figures.push({ label, value: beforeOrAfter(figure, what) });
+  };
+  put(words.figures.lead(bare(edges.in)), lead, bare(edges.in));
+  put(words.figures.leadFrames, sizedAt(`${path}.leadFrames`, cross.leadFrames), bare(edges.in));
+  // A rear cross is judged by its beginning, the others by their beginning and their end.
+  if (cross.kind === 'rear') {
+    const toCommitted = afterCommitted && { ...afterCommitted, value: -afterCommitted.value };
+    put(words.figures.committed, toCommitted, words.commitment);
+  } else {
+    put(words.figures.finish(bare(edges.out)), finish, bare(edges.out));
+    if (cross.kind !== 'leadOutPivot') figures.push({ label: words.figures.stride, value: [stride] });
   }
-  if (cross.kind !== 'rear' && cross.kind !== 'leadOutPivot')
-    figures.push({ label: words.figures.stride, value: [stride] });
   const note = review.crosses.find((c) => c.id === cross.id)?.note.trim() ?? '';
   return {
     id: cross.id,
@@ -119,8 +117,7 @@ function planned(review: ReviewState, cross: CrossAnalysis, mask: Mask): Line {
   const plan = review.plan.crosses.find((p) => p.id === cross.plannedId);
   if (!plan) return review.plan.crosses.length > 0 ? [words.unplanned] : [];
   const line: (string | ReturnType<typeof written>)[] = [words.planned(plan.kind, plan.secondChoice)];
-  if (plan.reason.trim() !== '') line.push(' (', written(mask(plan.reason.trim())), ')');
-  line.push('.');
+  if (plan.reason.trim() !== '') line.push(' ', written(mask(plan.reason.trim())));
   if (plan.kind !== cross.kind) {
     line.push(` ${plan.secondChoice === cross.kind ? words.secondChoiceRun : words.otherKindRun}`);
   }
@@ -131,7 +128,7 @@ function momentCard(
   { places, pictures, mask, frame, review }: CardContext,
   cross: CrossAnalysis,
   path: string,
-  m: ReturnType<typeof crossMoments>[number],
+  m: CrossMoment,
   n: number,
 ): MomentCard {
   const cue = m.cueIndex === null ? undefined : cross.cues[m.cueIndex];
@@ -144,7 +141,8 @@ function momentCard(
   const what = cue ? (cue.cue ? words.cue(cueWords[cue.cue]) : words.cueUnnamed) : named[m.part];
   const at = m.cueIndex === null ? `${path}.parts.${m.part}` : `${path}.cues[${m.cueIndex}].begins`;
   const lead = cue ? sizedAt(`${path}.cues[${m.cueIndex}].lead`, cue.lead) : null;
-  const finish = m.part === 'cueEnds' ? sizedAt(`${path}.finish`, cross.finish) : null;
+  const judged = m.part === 'cueEnds' && cross.kind !== 'rear';
+  const finish = judged ? sizedAt(`${path}.finish`, cross.finish) : null;
   const relation = lead
     ? beforeOrAfter(lead, bare(edges.in))
     : finish
@@ -159,10 +157,9 @@ function momentCard(
     clock: figureAt(`${at}.at`, m.moment.at),
     frame: frame(m.moment),
     note: note === '' ? [] : [written(mask(note))],
-    picture: pictures.of(
-      m.moment,
-      words.stillOf(what, frame(m.moment), words.crossAt(cross.kind, cross.place)),
-    ),
+    picture: isPictured(cross, m)
+      ? pictures.of(m.moment, words.stillOf(what, frame(m.moment), words.crossAt(cross.kind, cross.place)))
+      : null,
   };
 }
 
@@ -196,11 +193,26 @@ function flight(cross: CrossAnalysis, x: (t: number) => number): readonly [numbe
   return b > a ? [a, b] : null;
 }
 
-/** Pushes dots apart, in order, without leaving the strip. */
-function spread(marks: StripMark[]): StripMark[] {
+/**
+ * Moves dots apart, in order, as little as can be: dots that would touch form a cluster about their common middle
+ * (pooling of adjacent violators), and nothing leaves the strip.
+ */
+function spread(marks: readonly StripMark[]): StripMark[] {
   const gap = Math.min(dotGap, 92 / Math.max(1, marks.length - 1));
-  const dots = marks.map((m) => m.dot);
-  for (let i = 1; i < dots.length; i++) dots[i] = Math.max(dots[i] ?? 0, (dots[i - 1] ?? 0) + gap);
-  for (let i = dots.length - 1, most = 96; i >= 0; i--, most -= gap) dots[i] = Math.min(dots[i] ?? 0, most);
-  return marks.map((m, i) => ({ ...m, dot: dots[i] ?? m.dot }));
+  const clusters: { sum: number; count: number }[] = [];
+  marks.forEach((m, i) => {
+    let cluster = { sum: m.dot - i * gap, count: 1 };
+    for (let before = clusters.at(-1); before; before = clusters.at(-1)) {
+      if (before.sum / before.count <= cluster.sum / cluster.count) break;
+      clusters.pop();
+      cluster = { sum: before.sum + cluster.sum, count: before.count + cluster.count };
+    }
+    clusters.push(cluster);
+  });
+  const starts = clusters.flatMap((c) => Array.from({ length: c.count }, () => c.sum / c.count));
+  const last = marks.length - 1;
+  return marks.map((m, i) => {
+    const start = Math.min(96 - last * gap, Math.max(4, starts[i] ?? 4));
+    return { ...m, dot: start + i * gap };
+  });
 }

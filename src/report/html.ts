@@ -148,15 +148,17 @@ function crosses(r: ReportModel): string {
 }
 
 function crossHtml(c: CrossCard): string {
-  const pictures = c.moments.some((m) => m.picture);
-  const moments = c.moments.map(momentHtml).join('\n');
-  const list = c.moments.length === 0 ? '' : `<ol class="moments${pictures ? '' : ' plain'}">${moments}</ol>`;
+  const pictured = c.moments.filter((m) => m.picture);
+  const told = c.moments.filter((m) => !m.picture);
+  const list = (className: string, moments: readonly MomentCard[]): string =>
+    moments.length === 0 ? '' : `<ul class="${className}">${moments.map(momentHtml).join('\n')}</ul>`;
   return `<article class="card">
 <div class="card-head"><h3>${lineHtml(c.title)}</h3>${verdictHtml(c.verdict, c.verdictWords)}</div>
 <p class="said">${lineHtml(c.sentence)}</p>
 ${noteHtml(c.note)}${c.plan.length > 0 ? `<p class="soft">${lineHtml(c.plan)}</p>` : ''}
 ${stripHtml(c.strip)}
-${list}
+${list('moments', pictured)}
+${list('moments plain', told)}
 ${factsHtml(c.figures)}
 </article>`;
 }
@@ -173,9 +175,9 @@ function factsHtml(figures: CrossCard['figures']): string {
 }
 
 function momentHtml(m: MomentCard): string {
-  const relation = m.relation ? ` <span>${lineHtml(m.relation)}</span>` : '';
+  const relation = m.relation ? `<p>${lineHtml(m.relation)}</p>` : '';
   return `<li class="moment">${m.picture ? pictureHtml(m.picture) : ''}
-<div class="legend">${momentDot(m.n, m.part)}<p><strong>${escaped(m.what)}</strong>${relation}</p>
+<div class="legend">${momentDot(m.n, m.part)}<p><strong>${escaped(m.what)}</strong></p>${relation}
 <p class="soft">${figureHtml(m.clock)} ${escaped(words.onClock)}, <span class="frame">${escaped(m.frame)}</span></p>
 ${noteHtml(m.note)}</div></li>`;
 }

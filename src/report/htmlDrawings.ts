@@ -75,7 +75,7 @@ export function mapHtml(map: CourseMap | null): string {
   if (!map) return '';
   const text = map.toScale ? words.mapText(map.numbers) : words.numbersOnly(map.numbers);
   const shapes = map.shapes.map((s) => mapShape(s, map.textSize)).join('');
-  return `<figure class="map${isTall(map) ? ' tall' : ''}"><svg viewBox="0 0 ${at(map.width)} ${at(map.height)}" role="img" aria-label="${escaped(text)}">${shapes}</svg><figcaption aria-hidden="true">${escaped(text)}</figcaption></figure>`;
+  return `<figure class="map${isTall(map) ? ' tall' : ' wide'}"><svg viewBox="0 0 ${at(map.width)} ${at(map.height)}" role="img" aria-label="${escaped(text)}"><g font-size="${at(map.textSize)}">${shapes}</g></svg><figcaption aria-hidden="true">${escaped(text)}</figcaption></figure>`;
 }
 
 /** True of a map that fits beside a table better than above it. */
@@ -94,6 +94,6 @@ function mapShape(s: MapShape, textSize: number): string {
     case 'dot':
       return `<circle class="m-${s.as}" cx="${at(s.x)}" cy="${at(s.y)}" r="${at(s.r)}" stroke-width="${at(textSize / 10)}"/>`;
     case 'number':
-      return `<text x="${at(s.x)}" y="${at(s.y)}" font-size="${at(textSize)}">${escaped(s.text)}</text>`;
+      return `<text x="${at(s.x)}" y="${at(s.y)}">${escaped(s.text)}</text>`;
   }
 }

@@ -26,7 +26,9 @@ export function placesOf(review: ReviewState, dialect: Dialect, mask: Mask): Pla
     const nickname = obstacle.nickname.trim();
     if (nickname === '') return kind === '' ? [] : [kind];
     const name = written(mask(nickname));
-    return kind === '' ? [name] : [kind, ', ', name];
+    // "the red tunnel" says what it is: no need to say it twice.
+    const said = nickname.toLocaleLowerCase().includes(kind.toLocaleLowerCase());
+    return kind === '' || said ? [name] : [kind, ', ', name];
   };
   const manner = (place: number): Manner => mannerOf(obstacleAt(review.course, place)?.kind ?? 'unknown');
   return {

@@ -1,4 +1,4 @@
-import { crossParts } from '../review/marks.ts';
+import { crossParts, type CrossPart } from '../review/marks.ts';
 import type { Analysis, CrossAnalysis, Moment } from '../review/analysis.ts';
 import type { ReviewState } from '../review/entities.ts';
 
@@ -20,12 +20,15 @@ export interface StillWanted {
 /** The most stills in one report: a file must still open from mail on a phone. */
 export const mostStills = 96;
 
-/** The moments of a cross in the order they came. The first cue of each kind, then its other parts. */
-export function crossMoments(cross: CrossAnalysis): {
-  readonly part: (typeof crossParts)[number];
+/** A moment of a cross; `cueIndex` says which of its cues, where it is one. */
+export interface CrossMoment {
+  readonly part: CrossPart;
   readonly cueIndex: number | null;
   readonly moment: Moment;
-}[] {
+}
+
+/** The moments of a cross in the order they came. */
+export function crossMoments(cross: CrossAnalysis): CrossMoment[] {
   const cues = cross.cues.map((c, i) => ({ part: 'cueBegins' as const, cueIndex: i, moment: c.begins }));
   const parts = crossParts.flatMap((part) => {
     const moment = part === 'cueBegins' ? undefined : cross.parts[part];
@@ -35,9 +38,18 @@ export function crossMoments(cross: CrossAnalysis): {
   return [...cues, ...parts].sort((a, b) => middle(a.moment) - middle(b.moment));
 }
 
+/** The moments that a verdict stands on are pictured: the earliest cue, the deadline, the end; the rest is told. */
+export function isPictured(
+  cross: CrossAnalysis,
+  { part, cueIndex }: Pick<CrossMoment, 'part' | 'cueIndex'>,
+): boolean {
+  if (part === 'cueBegins') return cueIndex === 0;
+  return part !== 'committed' || cross.kind === 'rear';
+}
+
 /**
- * The stills that a report shows, each once, in the order they appear: the moments of each cross, the broken
- * stays, the drawings; at most `mostStills`.
+ * The stills that a report shows, each once, in the order they appear: the deciding moments of each cross, paws
+ * and releases at the start line, the drawings; at most `mostStills`.
  */
 export function stillsWanted(review: ReviewState, analysis: Analysis): StillWanted[] {
   const wanted = new Map<string, StillWanted>();
@@ -45,7 +57,11 @@ export function stillsWanted(review: ReviewState, analysis: Analysis): StillWant
     if (!wanted.has(id) && wanted.size < mostStills) wanted.set(id, { id, footageId, pts });
   };
   const moments = [
-    ...analysis.crosses.flatMap((c) => crossMoments(c).map((m) => m.moment)),
+    ...analysis.crosses.flatMap((c) =>
+      crossMoments(c)
+        .filter((m) => isPictured(c, m))
+        .map((m) => m.moment),
+    ),
     ...analysis.startLine.flatMap((t) =>
       t.moments.filter((m) => m.part === 'step' || m.part === 'release').map((m) => m.moment),
     ),

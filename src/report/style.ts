@@ -89,7 +89,7 @@ figcaption, caption { text-align: left; color: var(--text-soft); font-size: 0.93
 .m-mouth { fill: var(--raised); stroke: var(--data-blue); }
 .m-pole { fill: var(--accent); }
 .m-spot { fill: var(--raised); stroke: var(--line-strong); }
-.map text { font-family: var(--font); font-weight: 650; fill: var(--text); text-anchor: middle; dominant-baseline: central; }
+.map text { font-family: var(--font); font-weight: 650; fill: var(--text); text-anchor: middle; dominant-baseline: central; font-size: 1em; }
 
 table { border-collapse: collapse; width: 100%; }
 caption { padding-bottom: var(--s3); }
@@ -127,8 +127,8 @@ th .no { display: inline-block; width: 2.1em; margin-left: -2.1em; font-weight: 
 .strip text, .n text { font: 650 13px/1 var(--font); text-anchor: middle; dominant-baseline: central; fill: var(--text); }
 .strip .p-cueBegins text, .n .p-cueBegins text { fill: var(--on-accent); }
 
-.moments { list-style: none; padding: 0; margin-top: var(--s4); display: grid; gap: var(--s4); grid-template-columns: repeat(auto-fill, minmax(15rem, 1fr)); }
-.moments.plain { grid-template-columns: 1fr; gap: var(--s2); }
+.moments { list-style: none; padding: 0; margin-top: var(--s4); display: grid; gap: var(--s4); grid-template-columns: repeat(auto-fill, minmax(19rem, 1fr)); }
+.moments.plain { grid-template-columns: repeat(auto-fill, minmax(15rem, 1fr)); gap: var(--s3) var(--s4); }
 .moment { display: flex; flex-direction: column; gap: var(--s2); min-width: 0; }
 .pic { display: grid; background: var(--stage-surround); border-radius: var(--radius); overflow: hidden; justify-items: center; }
 .pic img, .pic svg { grid-area: 1 / 1; width: 100%; height: auto; display: block; }
@@ -136,8 +136,9 @@ th .no { display: inline-block; width: 2.1em; margin-left: -2.1em; font-weight: 
 .pic svg { fill: none; stroke-linecap: round; stroke-linejoin: round; }
 .casing { stroke: #000; opacity: 0.45; }
 .legend { display: grid; grid-template-columns: 24px 1fr; gap: 0 var(--s2); line-height: 1.4; }
-.legend > svg { grid-row: 1 / span 3; }
-.legend .soft, .legend .note { grid-column: 2; margin: 0; font-size: 0.9375rem; }
+.legend > svg { grid-row: 1 / span 4; }
+.card .legend p { grid-column: 2; margin: 0; }
+.legend .soft, .legend .note { font-size: 0.9375rem; }
 
 .facts { display: grid; grid-template-columns: repeat(auto-fill, minmax(14rem, 1fr)); gap: var(--s3) var(--s5); margin-top: var(--s5); padding-top: var(--s3); border-top: 1px solid var(--line); font-size: 0.9375rem; }
 .facts dt { color: var(--text-soft); }
@@ -162,9 +163,12 @@ th .no { display: inline-block; width: 2.1em; margin-left: -2.1em; font-weight: 
   section { margin-top: 2.25rem; }
   .well, .card, .train { padding: var(--s4); }
   .splits .bar, .splits .bar-head { display: none; }
-  .moments { grid-template-columns: 1fr; }
+  .moments, .moments.plain { grid-template-columns: 1fr; }
   th, td { padding-right: var(--s2); }
   .num .pm { display: block; }
+}
+@media (min-width: 40rem) {
+  .map.wide text { font-size: 0.62em; }
 }
 @media (min-width: 58rem) {
   .beside.with-map { grid-template-columns: minmax(0, 1fr) 22rem; }
@@ -182,8 +186,9 @@ const print = `@media print {
   h1, h2, h3 { break-after: avoid; }
   .card-head, .said, .strip { break-after: avoid; }
   tr, .moment, .well, .cautions, .train, .facts, .map { break-inside: avoid; }
-  .moments { grid-template-columns: repeat(3, 1fr); }
-  .moments.plain { grid-template-columns: 1fr; }
+  .moments { grid-template-columns: repeat(4, 1fr); }
+  .splits th, .splits td { padding-top: 3px; padding-bottom: 3px; }
+  .moments.plain { grid-template-columns: repeat(3, 1fr); }
   .card { break-inside: avoid; }
   .beside.with-map { grid-template-columns: minmax(0, 1fr) 17rem; }
   .beside.with-map .map { order: 2; }

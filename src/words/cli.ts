@@ -49,8 +49,7 @@ export const cliWords = {
     `${path} is not the footage “${name}” any more: its content differs. It was left out.`,
   someStills: (made: number, wanted: number) => `${made} of ${wanted} pictures could be made.`,
 
-  noDemo: (folder: string) =>
-    `The demo is not in this copy of Walkback (${folder} is missing or empty). Install it again.`,
+  noDemo: 'The demo is not in this copy of Walkback (the folder fixtures/demo is missing). Install it again.',
   inTheWay: (path: string) =>
     `${path} is there already and is another file. Choose an empty folder, or move it away first.`,
   copied: (n: number, folder: string) => `${plural(n, { one: '# file', other: '# files' })} in ${folder}`,

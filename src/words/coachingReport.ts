@@ -85,8 +85,8 @@ export const coachingReport = {
   crossAt: (kind: CrossKind, place: number): string => `${crossWords[kind]} at ${place}`,
   planned: (kind: CrossKind, secondChoice: CrossKind | undefined): string =>
     secondChoice
-      ? `Planned: ${crossWords[kind]}, else ${crossWords[secondChoice]}`
-      : `Planned: ${crossWords[kind]}`,
+      ? `Planned: ${crossWords[kind]}, else ${crossWords[secondChoice]}.`
+      : `Planned: ${crossWords[kind]}.`,
   secondChoiceRun: 'The plan’s second choice was run.',
   otherKindRun: 'It was run as another kind than planned.',
   unplanned: 'Not in the plan.',
@@ -95,11 +95,10 @@ export const coachingReport = {
     lead: (edge: string): string => `Cue to ${edge}`,
     leadFrames: 'In frames',
     finish: (edge: string): string => `Finished to ${edge}`,
-    afterCommitted: 'Committed to cue',
+    committed: 'Cue to commitment',
     stride: 'Stride asked for',
   },
-  before: 'before',
-  after: 'after',
+  commitment: 'commitment to the obstacle',
   cue: (cue: string): string => `cue begins: ${cue}`,
   cueUnnamed: 'cue begins',
   frame: (n: number): string => `frame ${n}`,

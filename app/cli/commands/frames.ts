@@ -1,5 +1,6 @@
 import { basename } from 'node:path';
-import { ownRooms } from '../../../src/host/ownRooms.ts';
+import { indexFrames } from '../../../src/footage/frameIndex.ts';
+import { probe } from '../../../src/footage/probe.ts';
 import { columns } from '../../../src/report/plainText.ts';
 import { ticksToSeconds } from '../../../src/time/timeBase.ts';
 import { cliWords } from '../../../src/words/cli.ts';
@@ -14,9 +15,9 @@ export async function printFrames(
   signal: AbortSignal,
 ): Promise<void> {
   await checkPlainFile(path);
-  const { footage } = await ownRooms();
-  const facts = await footage.probe(path, signal);
-  const table = await footage.indexFrames(path, signal, () => undefined);
+  const facts = await probe(path, { signal });
+  const { table } = await indexFrames(path, { facts, signal });
+  const { picture } = facts;
   const { num, den } = table.timeBase;
   const seconds = table.pts.map((p) => ticksToSeconds(table.timeBase, p));
   if (json) {
@@ -26,15 +27,15 @@ export async function printFrames(
         frames: table.pts.length,
         pts: table.pts,
         seconds,
-        rotation: facts.rotation,
-        codec: facts.codec,
+        rotation: picture.rotation,
+        codec: picture.codec,
       },
       true,
     );
     return;
   }
-  const about = [facts.codec, `${facts.width} × ${facts.height}`, cliWords.timeBase(num, den)];
-  if (facts.rotation !== 0) about.push(cliWords.rotation(facts.rotation));
+  const about = [picture.codec, `${picture.width} × ${picture.height}`, cliWords.timeBase(num, den)];
+  if (picture.rotation !== 0) about.push(cliWords.rotation(picture.rotation));
   const rows = table.pts.map((p, i) => {
     const here = seconds[i] ?? 0;
     const next = seconds[i + 1];
