@@ -1,15 +1,4 @@
-import { join } from 'node:path';
-import { emptyFolder, forkStandIn, linkTo } from './lines.ts';
+import { connected, forkStandIn } from './lines.ts';
 import { hostSuite } from './suite.ts';
 
-hostSuite('in a process of its own', async () => {
-  const folder = await emptyFolder();
-  const host = await forkStandIn(join(folder.path, 'library'));
-  return {
-    link: linkTo(host),
-    async close() {
-      await host.close();
-      await folder.remove();
-    },
-  };
-});
+hostSuite('in a process of its own', () => connected((library) => forkStandIn(library)));

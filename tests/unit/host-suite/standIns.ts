@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { existsSync } from 'node:fs';
 import { readFile, rename, writeFile } from 'node:fs/promises';
 import type { FootageFacts, FootageRoom } from '../../../src/host/footageRoom.ts';
 import type { ReportRoom } from '../../../src/host/reportRoom.ts';
@@ -11,11 +12,13 @@ export interface StandInVideo {
   readonly needsCopy: string | null;
   /** Any text, to tell contents apart. */
   readonly mark: string;
+  /** Making the working copy waits for this file to be there. */
+  readonly copyWaitsFor: string | null;
 }
 
 /** The bytes of a stand-in video. */
 export const standInVideo = (video: Partial<StandInVideo> = {}): string =>
-  JSON.stringify({ frames: 30, needsCopy: null, mark: '', ...video });
+  JSON.stringify({ frames: 30, needsCopy: null, mark: '', copyWaitsFor: null, ...video });
 
 class StandInError extends Error {
   readonly code: string;
@@ -33,11 +36,8 @@ async function read(path: string): Promise<StandInVideo> {
   }
 }
 
-/**
- * A footage room that reads stand-in videos instead of running ffmpeg. `gate`, where given, is awaited before each
- * working copy is made, so that tests can look at a job while it runs.
- */
-export function standInFootage(gate?: (signal: AbortSignal) => Promise<void>): FootageRoom {
+/** A footage room that reads stand-in videos instead of running ffmpeg. */
+export function standInFootage(): FootageRoom {
   return {
     about: async () => 'none (stand-in)',
     async probe(path): Promise<FootageFacts> {
@@ -67,7 +67,12 @@ export function standInFootage(gate?: (signal: AbortSignal) => Promise<void>): F
       return createHash('sha256').update(bytes).digest('hex');
     },
     async makeWorkingCopy(from, to, frames, signal, onProgress) {
-      await gate?.(signal);
+      const { copyWaitsFor } = await read(from);
+      while (copyWaitsFor !== null && !existsSync(copyWaitsFor)) {
+        signal.throwIfAborted();
+        onProgress(1, frames.pts.length);
+        await new Promise((resolve) => setTimeout(resolve, 5));
+      }
       signal.throwIfAborted();
       onProgress(frames.pts.length, frames.pts.length);
       const text = `copy of ${await readFile(from, 'utf8')}`;
