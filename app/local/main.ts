@@ -80,22 +80,21 @@ async function untilTheEnd(host: RemoteHost, server: Loopback, stop: Promise<voi
   return 1;
 }
 
-/** Resolves when the user or the program that started this one wants it to end. */
+/**
+ * Resolves when the user, or the program that started this one, wants it to end. Who asks again after a second
+ * wants it at once. (Ctrl+C reaches this program twice: from the terminal, and from the one that started it.)
+ */
 function stopAsked(): Promise<void> {
   return new Promise((done) => {
-    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const)
-      process.on(signal, () => {
-        done();
-      });
-    if (process.send) process.on('disconnect', done);
+    let asked: number | null = null;
+    const ask = (): void => {
+      if (asked !== null && performance.now() - asked > 1000) process.exit(1);
+      asked ??= performance.now();
+      done();
+    };
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, ask);
+    if (process.send) process.on('disconnect', ask);
   });
-}
-
-try {
-  process.exitCode = await main();
-} catch (error) {
-  console.error(sentence(error));
-  process.exitCode = 1;
 }
 
 /** What went wrong, for the reader; a fault of the program is told whole. */
@@ -107,3 +106,11 @@ function sentence(error: unknown): unknown {
     return startWords.portForbidden;
   return error;
 }
+
+// Ended outright, since the channel to the program that started this one would keep it alive.
+process.exit(
+  await main().catch((error: unknown) => {
+    console.error(sentence(error));
+    return 1;
+  }),
+);
