@@ -160,9 +160,28 @@ export const clipRecipes = {
     rate: '30',
     encode: [
       ...['-c:v', 'libvpx-vp9', '-b:v', '1M', '-deadline', 'good', '-cpu-used', '5', '-row-mt', '1'],
-      ...['-auto-alt-ref', '1', '-lag-in-frames', '16', '-g', '100'],
+      ...['-auto-alt-ref', '1', '-lag-in-frames', '16', '-g', '100', '-pix_fmt', 'yuv420p'],
     ],
     sound: opus,
+  },
+  /** Kept as red, green and blue: no chroma to take for granted. */
+  vp9Rgb: {
+    ...size,
+    ending: 'webm',
+    frames: 120,
+    rate: '30',
+    encode: [
+      '-c:v',
+      'libvpx-vp9',
+      '-b:v',
+      '1M',
+      '-deadline',
+      'realtime',
+      '-cpu-used',
+      '6',
+      '-pix_fmt',
+      'gbrp',
+    ],
   },
   vp9Odd: {
     width: 321,
@@ -188,7 +207,7 @@ export const clipRecipes = {
     ending: 'mp4',
     frames: 240,
     rate: '30',
-    encode: ['-c:v', 'libsvtav1', '-preset', '9', '-crf', '30', '-g', '60', '-pix_fmt', 'yuv420p'],
+    encode: ['-c:v', 'libsvtav1', '-preset', '9', '-crf', '40', '-g', '60', '-pix_fmt', 'yuv420p'],
     sound: aac,
   },
   av1Mkv: {
@@ -196,7 +215,7 @@ export const clipRecipes = {
     ending: 'mkv',
     frames: 200,
     rate: '60',
-    encode: ['-c:v', 'libsvtav1', '-preset', '9', '-crf', '30', '-g', '60', '-pix_fmt', 'yuv420p'],
+    encode: ['-c:v', 'libsvtav1', '-preset', '9', '-crf', '40', '-g', '60', '-pix_fmt', 'yuv420p'],
   },
   mkv: {
     ...size,

@@ -3,7 +3,7 @@ import { footageWords } from '../words/footage.ts';
 import type { ClipProbe } from './clipProbe.ts';
 import { orderTimes } from './decodedTimes.ts';
 import { ask, mostHours, probe } from './probe.ts';
-import { FootageError, shownName } from './trouble.ts';
+import { FootageError, lastLine, shownName } from './trouble.ts';
 
 /** Most frames that a clip may have: five and a half hours at 240 frames a second. */
 const mostFrames = 5_000_000;
@@ -73,7 +73,7 @@ export async function indexFrames(file: string, options: IndexOptions = {}): Pro
     options.signal,
   );
   if (end.killed !== null || end.exit !== 0) {
-    const reason = end.killed ?? end.complaint.split('\n').at(-1) ?? '';
+    const reason = end.killed ?? lastLine(end.complaint);
     throw new FootageError('damaged', footageWords.readingStopped(name, reason));
   }
   if (stated.length === 0) {

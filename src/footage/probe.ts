@@ -41,6 +41,10 @@ export async function probe(file: string, options: { signal?: AbortSignal } = {}
   }
   const picture = pictureFacts(stream, await interlacedAtStart(file, stream.index, options.signal));
   const { width, height } = picture.coded;
+  if (width === 0 && height === 0) {
+    // Not even the stream's own header was found in what there is of the file.
+    throw new FootageError('damaged', footageWords.nothingDecoded(name, codec));
+  }
   if (!(width > 0 && height > 0 && width <= largestSide && height <= largestSide)) {
     throw new FootageError('badInput', footageWords.badSize(name, width, height));
   }

@@ -6,7 +6,7 @@ import { splitJpegs } from './jpegStream.ts';
 import { probe } from './probe.ts';
 import { EncodingFailed, runFfmpeg } from './programs/ffmpeg.ts';
 import { Stopped } from './programs/ffprobe.ts';
-import { cancelled, FootageError, shownName } from './trouble.ts';
+import { cancelled, FootageError, lastLine, shownName } from './trouble.ts';
 import { risingOnly, uprightFilters } from './upright.ts';
 
 export interface StillOptions {
@@ -159,7 +159,7 @@ async function run(
       ) {
         return [];
       }
-      throw missing(facts.path, group[0] ?? 0, error.complaint.split('\n').at(-1) ?? error.message);
+      throw missing(facts.path, group[0] ?? 0, lastLine(error.complaint) || lastLine(error.message));
     }
     const reason = error instanceof Error ? error.message : String(error);
     throw missing(facts.path, group[0] ?? 0, reason);

@@ -41,3 +41,8 @@ export function fileTrouble(file: string, error: unknown): FootageError {
   const reason = code || (error instanceof Error ? error.message : String(error));
   return new FootageError('unreadable', footageWords.unreadable(name, reason), error);
 }
+
+/** The last line of what a program said that is not empty: the reason, as a rule. */
+export function lastLine(text: string): string {
+  return text.trim().split('\n').at(-1)?.trim() ?? '';
+}

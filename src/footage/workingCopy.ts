@@ -10,7 +10,7 @@ import { indexFrames } from './frameIndex.ts';
 import { probe } from './probe.ts';
 import { EncodingFailed, runFfmpeg } from './programs/ffmpeg.ts';
 import { Stopped } from './programs/ffprobe.ts';
-import { cancelled, FootageError, shownName, systemCode } from './trouble.ts';
+import { cancelled, FootageError, lastLine, shownName, systemCode } from './trouble.ts';
 import { risingOnly, uprightFilters } from './upright.ts';
 
 /** A copy that was made, checked and moved into place. */
@@ -189,7 +189,9 @@ function copyWriting(
     `pad=${size.width}:${size.height}`,
     'setsar=1',
   ];
-  const { primaries, transfer, matrix } = picture.colour;
+  const { primaries, transfer } = picture.colour;
+  // Red, green and blue become luma and chroma by ffmpeg's default matrix.
+  const matrix = picture.colour.matrix === 'gbr' ? 'smpte170m' : picture.colour.matrix;
   return [
     ...['-map', `0:${picture.stream}`, ...(way.sound && sound ? ['-map', `0:${sound.stream}`] : [])],
     // Neither place nor maker of the recording goes into the copy.
@@ -213,7 +215,7 @@ function toFootageError(error: unknown, file: string, folder: string): FootageEr
   if (error instanceof FootageError) return error;
   if (error instanceof Stopped) return cancelled(file);
   const complaint = error instanceof EncodingFailed ? `${error.complaint}\n${error.message}` : '';
-  const full = /No space left on device|File too large|Disk quota exceeded/;
+  const full = /No space left on device|File too large|Disk quota exceeded|SIGXFSZ/;
   if (full.test(complaint) || /^(?:ENOSPC|EFBIG|EDQUOT)$/.test(systemCode(error))) {
     return new FootageError('noSpace', footageWords.noSpace(name, folder), error);
   }
@@ -222,8 +224,8 @@ function toFootageError(error: unknown, file: string, folder: string): FootageEr
       const reason = footageWords.programEnded(error.message);
       return new FootageError('internal', footageWords.copyFailed(name, reason), error);
     }
-    const reason = error.complaint.split('\n').at(-1) ?? error.message;
-    return new FootageError('damaged', footageWords.copyFailed(name, reason || error.message), error);
+    const reason = lastLine(error.complaint) || lastLine(error.message);
+    return new FootageError('damaged', footageWords.copyFailed(name, reason), error);
   }
   const reason = error instanceof Error ? error.message : String(error);
   return new FootageError('internal', footageWords.copyFailed(name, reason), error);

@@ -105,7 +105,7 @@ export class PictureQueue {
         this.#around.post({ type: 'noPicture', n: job.n, index, code: 'unsure', detail: 'no canvas' });
         continue;
       }
-      paintUpright(surface, frame, w, h, rotation);
+      paintUpright(surface, frame, w, h, rotation, { width, height });
       const picture = canvas.transferToImageBitmap();
       this.#around.post({ type: 'picture', n: job.n, picture }, [picture]);
     }

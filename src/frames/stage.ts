@@ -79,6 +79,9 @@ export function openStage(container: HTMLElement): Stage {
   let volume = 1;
   let generation = 0;
   let pausing: Promise<void> | null = null;
+  let starting: Promise<void> | null = null;
+  let calledOff = false;
+  let loading: Promise<void> = Promise.resolve();
   let readying: ReturnType<typeof setTimeout> | undefined;
 
   const tell = <T>(set: Set<(value: T) => void>, value: T): void => {
@@ -116,26 +119,59 @@ export function openStage(container: HTMLElement): Stage {
     return outcome;
   };
 
-  const pause = (): Promise<void> => {
-    if (mode === 'still' || !player) return Promise.resolve();
-    const playing = player;
-    pausing ??= playing
+  const pause = async (): Promise<void> => {
+    // A start that is under way is called off; what has started by then is stopped.
+    if (starting) calledOff = true;
+    if (starting) void player?.pause();
+    await starting?.catch(() => undefined);
+    if (mode === 'still' || !player) return;
+    pausing ??= player
       .pause()
       .then(still)
       .then(() => undefined)
       .finally(() => (pausing = null));
-    return pausing;
+    await pausing;
   };
 
-  const play = async (): Promise<void> => {
+  const start = async (): Promise<void> => {
+    calledOff = false;
+    await loading;
+    if (calledOff) return;
     const { frames: window, source: clip } = must();
     if (!player) throw new FrameTrouble('cannotPlay');
-    if (mode === 'playing') return;
     clearTimeout(readying);
     const last = clip.table.pts.length - 1;
     const here = window.asked();
     await player.play(here >= last && !loop ? clampFrame(clip.table, 0) : here);
     if (player.playing) setMode('playing');
+  };
+
+  const play = (): Promise<void> => {
+    if (mode === 'playing') return pausing ? pausing.then(play) : Promise.resolve();
+    starting ??= start().finally(() => (starting = null));
+    return starting;
+  };
+
+  /** Playing broke off: what was on screen last stands still. */
+  const stranded = (error: FrameTrouble): void => {
+    trouble(error);
+    if (mode === 'playing' && current !== null) void still(current).catch(trouble);
+  };
+
+  const load = async (clip: FrameSource, offset: number | null, mine: number): Promise<void> => {
+    const made = await openPlayer(playerBox, clip, offset);
+    if (mine !== generation) {
+      made.close();
+      return;
+    }
+    made.setRate(rate);
+    made.setLoop(loop);
+    made.setMuted(muted);
+    made.setVolume(volume);
+    made.onFrame((index) => mode === 'playing' && !pausing && setFrame(index));
+    made.onEnded(() => void pause().catch(trouble));
+    made.onTrouble(stranded);
+    player = made;
   };
 
   const close = async (): Promise<void> => {
@@ -171,33 +207,23 @@ export function openStage(container: HTMLElement): Stage {
         if (mode === 'still' || pausing) setFrame(index);
         readySoon();
       });
-      await still(clampFrame(next.table, 0));
-      try {
-        const made = await openPlayer(playerBox, next, opened.offset);
-        if (mine !== generation) {
-          made.close();
-          return;
-        }
-        made.setRate(rate);
-        made.setLoop(loop);
-        made.setMuted(muted);
-        made.setVolume(volume);
-        made.onFrame((index) => mode === 'playing' && !pausing && setFrame(index));
-        made.onEnded(() => void pause().catch(trouble));
-        made.onTrouble(trouble);
-        player = made;
-      } catch (error) {
-        // A clip that cannot be played can still be stepped through.
+      await still(clampFrame(next.table, 0)).catch((error: unknown) => {
+        // One bad frame at the beginning does not make the rest unfit to look at.
+        if (!(error instanceof FrameTrouble) || error.code !== 'damaged') throw error;
         trouble(error);
-      }
+        setMode('still');
+      });
+      // The first picture does not wait for the player, and a clip that cannot be played can still be stepped through.
+      loading = load(next, opened.offset, mine).catch(trouble);
     },
     close,
     play,
     pause,
-    toggle: () => (mode === 'playing' ? pause() : play()),
+    toggle: () => (mode === 'playing' || starting ? pause() : play()),
     async seek(wish) {
       const { source: clip } = must();
       const index = clampFrame(clip.table, wish);
+      await pausing;
       if (mode === 'still' || !player) return still(index);
       await player.play(index);
       return 'shown';

@@ -24,6 +24,9 @@ export function maskFor(header: Header): Mask {
 function namesIn(name: string): string[] {
   const whole = name.trim();
   if (whole === '') return [];
-  const parts = whole.split(/[\s"'“”‘’(),]+/u).filter((p) => [...p].length >= 3 && p !== whole);
+  const parts = whole
+    .split(/[\s"“”(),]+/u)
+    .map((p) => p.replace(/^['‘’]+|['‘’]+$/g, ''))
+    .filter((p) => [...p].length >= 3 && p !== whole);
   return [whole, ...parts];
 }

@@ -1,10 +1,10 @@
 import { createServer, type Server } from 'node:http';
-import { mkdir, readFile } from 'node:fs/promises';
+import { mkdir, readFile, rm } from 'node:fs/promises';
 import { extname, join, resolve } from 'node:path';
 import type { AddressInfo } from 'node:net';
 import react from '@vitejs/plugin-react';
 import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright';
-import { build, type PluginOption } from 'vite';
+import { build } from 'vite';
 import { windowHeaders } from '../../src/host/serving/policy.ts';
 import type { WindowMessage } from '../../src/host/contract/messages.ts';
 import type { MemoryHost } from '../unit/app-window/memoryHost.ts';
@@ -32,7 +32,7 @@ const mapPicture = `<svg xmlns="http://www.w3.org/2000/svg" width="900" height="
 fill="none" stroke="#777" stroke-width="6"/></svg>`;
 
 /** Builds the window and starts Chromium. */
-export async function windowStand(plugins: PluginOption[] = []): Promise<WindowStand> {
+export async function windowStand(): Promise<WindowStand> {
   const outDir = join(root, '.build', `window-test-${process.pid}`);
   await mkdir(outDir, { recursive: true });
   await build({
@@ -40,7 +40,7 @@ export async function windowStand(plugins: PluginOption[] = []): Promise<WindowS
     logLevel: 'error',
     root: join(root, 'app/window'),
     base: '/',
-    plugins: [react(), ...plugins],
+    plugins: [react()],
     worker: { format: 'es' },
     build: { outDir, emptyOutDir: true, assetsInlineLimit: 0, modulePreload: { polyfill: false } },
   });
@@ -108,6 +108,7 @@ export async function windowStand(plugins: PluginOption[] = []): Promise<WindowS
     async close() {
       await browser.close();
       await new Promise((done) => server.close(done));
+      await rm(outDir, { recursive: true, force: true });
     },
   };
 }

@@ -20,11 +20,27 @@ export interface Keyboard {
   register(handlers: ReadonlyMap<string, ActHandler>): () => void;
   /** True where the press was an act that somebody could do. */
   press(press: Press): boolean;
+  /** Does an act as its key would, for a button that stands for it. False where nobody can do it now. */
+  do(actName: string): boolean;
   /** The key that does this act now; empty where it has none. */
   keyFor(actName: string): string;
   /** True where a handler for this act is registered. */
   awake(actName: string): boolean;
 }
+
+/** What an act is told that was not asked for by a key. */
+const byButton: Press = {
+  key: '',
+  ctrlKey: false,
+  metaKey: false,
+  altKey: false,
+  shiftKey: false,
+  repeat: false,
+  isComposing: false,
+  defaultPrevented: false,
+  target: null,
+  preventDefault: () => undefined,
+};
 
 /** Makes a keyboard over a table of acts; `changed` is read at each press. */
 export function createKeyboard(acts: readonly Act[], changed: () => ChangedKeys): Keyboard {
@@ -55,6 +71,11 @@ export function createKeyboard(acts: readonly Act[], changed: () => ChangedKeys)
         }
       }
       return false;
+    },
+    do(actName) {
+      const handler = layers.findLast((handlers) => handlers.has(actName))?.get(actName);
+      handler?.(byButton);
+      return handler !== undefined;
     },
     keyFor(actName) {
       const act = byName.get(actName);

@@ -1,5 +1,96 @@
-import { windowWords } from '../../../src/words/window.ts';
+import { useEffect, useState } from 'react';
+import { useReview, useWorkbench } from '../stores/react.ts';
+import type { Workbench } from '../stores/workbench.ts';
+import { DeskContext, useDesk, useDeskView, useOpenReview, type ReviewDesk } from './DeskContext.ts';
+import { createDesk, type Player } from './desk/desk.ts';
+import { createHands } from './desk/hands.ts';
+import { KeyStrip } from './KeyStrip.tsx';
+import { LineOfTime } from './LineOfTime.tsx';
+import { Panel } from './panel/Panel.tsx';
+import { Picture } from './Picture.tsx';
+import styles from './ReviewScreen.module.css';
+import { createStills } from './stills.ts';
+import { TopLine } from './TopLine.tsx';
+import { Transport } from './Transport.tsx';
+import { useReviewActs } from './useReviewActs.ts';
 
+interface Made extends ReviewDesk {
+  setPlayer(player: Player | null): void;
+}
+
+function makeDesk({ review }: Workbench): Made {
+  let player: Player | null = null;
+  const desk = createDesk({
+    review: () => review.getState().state,
+    clocks: () => review.getState().clocks,
+    apply: (label, changes) => void review.apply(label, changes),
+    makeId: () => crypto.randomUUID(),
+    player: () => player,
+  });
+  return {
+    desk,
+    hands: createHands(desk),
+    stills: createStills(),
+    setPlayer(next) {
+      player = next;
+      if (next) desk.brief(next);
+    },
+  };
+}
+
+/** The review screen: the picture first, the run on a line of time under it, and one key for every act. */
 export default function ReviewScreen() {
-  return <h1>{windowWords.screens.review}</h1>;
+  const workbench = useWorkbench();
+  const [made] = useState(() => makeDesk(workbench));
+  useEffect(
+    () => () => {
+      made.stills.close();
+    },
+    [made],
+  );
+  return (
+    <DeskContext value={made}>
+      <Layout setPlayer={made.setPlayer} />
+    </DeskContext>
+  );
+}
+
+function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => void }) {
+  const { desk } = useDesk();
+  const review = useOpenReview();
+  const clocks = useReview((v) => v.clocks);
+  const folded = useDeskView((v) => v.folded);
+  useEffect(() => {
+    desk.settle();
+    desk.dropLostSelection();
+  }, [desk, review, clocks]);
+  useReviewActs();
+
+  return (
+    <div
+      className={styles['screen']}
+      data-folded={folded}
+      onPointerUp={(event) => {
+        letGo(event.target);
+      }}
+    >
+      <TopLine />
+      <Picture setPlayer={setPlayer} />
+      {!folded && <Panel />}
+      <Transport />
+      <LineOfTime />
+      <KeyStrip />
+    </div>
+  );
+}
+
+/** After a click on a button the keys belong to the run again; getting about by Tab keeps the focus. */
+function letGo(target: EventTarget): void {
+  const button = target instanceof Element ? target.closest('button') : null;
+  if (button && !button.closest('[data-keeps-focus]')) {
+    // After the click has been handled.
+    setTimeout(() => {
+      if (document.activeElement === button) button.blur();
+    });
+  }
 }

@@ -48,6 +48,7 @@ export const reviewActs = defineActs([
   act(marking, 'review.otherClip', words.otherClip, 'q'),
   act(marking, 'review.all', words.all, 'a'),
   act(marking, 'review.nextTab', words.nextTab, 't'),
+  act(marking, 'review.table', words.table, 'b'),
   act(marking, 'review.move', words.move, 'm'),
   act(marking, 'review.nudgeBack', words.nudgeBack, 'h', held),
   act(marking, 'review.nudgeOn', words.nudgeOn, 'j', held),

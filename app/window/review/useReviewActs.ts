@@ -113,6 +113,9 @@ function marking(desk: Desk, hands: Hands, marked: () => ReturnType<typeof marke
     'review.nextTab': () => {
       desk.nextTab();
     },
+    'review.table': () => {
+      desk.set({ table: !desk.store.getState().table });
+    },
     'review.move': () => {
       hands.move();
     },

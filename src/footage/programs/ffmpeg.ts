@@ -93,7 +93,11 @@ export async function runFfmpeg(job: Encoding): Promise<void> {
         if (job.signal?.aborted) reject(new Stopped());
         else
           reject(
-            new EncodingFailed(error.message, lines.join('\n'), /killed with signal/.test(error.message)),
+            new EncodingFailed(
+              error.message,
+              lines.join('\n'),
+              /killed with signal SIG(?:KILL|TERM|INT|HUP|QUIT)/.test(error.message),
+            ),
           );
       })
       .on('end', () => {

@@ -14,6 +14,17 @@ export interface PlainSource {
   rotation: 0 | 90 | 180 | 270;
 }
 
+/** What stood on the stage after a pause. */
+export interface Paused {
+  played: string;
+  frame: number | null;
+  canvas: number | null;
+  player: number | null;
+  canvasSeen: string;
+  rising: boolean;
+  told: number;
+}
+
 /** What a run of asks showed: each wrong picture with the frame asked for and the number that was read. */
 export interface Seen {
   asks: number;
@@ -46,6 +57,11 @@ let last = 0;
 function here(): { window: FrameWindow; canvas: HTMLCanvasElement } {
   if (!frames || !canvas) throw new Error('no clip is open');
   return { window: frames, canvas };
+}
+
+function onStage(): Stage {
+  if (!stage) throw new Error('no stage is open');
+  return stage;
 }
 
 function look(seen: Seen, index: number): void {
@@ -110,6 +126,18 @@ export const page = {
     return seen;
   },
 
+  /** Seeks and never waits; at the end the last one must be on the canvas. */
+  async scrub(indexes: number[]): Promise<Seen> {
+    const { window: w } = here();
+    const seen: Seen = { asks: 0, wrong: [], troubles: [] };
+    const stop = w.onShown((index) => look(seen, index));
+    const ended = await Promise.allSettled(indexes.map((i) => w.seek(frameIndex(i))));
+    for (const end of ended) if (end.status === 'rejected') seen.troubles.push(String(end.reason));
+    stop();
+    if (w.shown() !== indexes.at(-1)) seen.troubles.push(`ended on ${w.shown()}`);
+    return seen;
+  },
+
   /** Presses steps without waiting, at a pace; every picture painted is read, and the last must be the right one. */
   async hurry(
     from: number,
@@ -150,11 +178,11 @@ export const page = {
 
   async openStage(plain: PlainSource): Promise<string> {
     const container = document.createElement('div');
-    container.style.width = '640px';
-    container.style.height = '360px';
+    Object.assign(container.style, { position: 'relative', width: '640px', height: '360px' });
     document.body.append(container);
     last = plain.pts.length - 1;
     stage = openStage(container);
+    stage.muted = true;
     try {
       await stage.open(sourceOf(plain));
       return 'opened';
@@ -163,9 +191,56 @@ export const page = {
     }
   },
 
-  stage(): Stage {
-    if (!stage) throw new Error('no stage is open');
-    return stage;
+  /** Plays from a frame for a while, pauses, and reads what stands there: in the canvas and in the player. */
+  async playAndPause(from: number, rate: number, ms: number): Promise<Paused> {
+    const s = onStage();
+    s.rate = rate;
+    await s.seek(frameIndex(from));
+    const told: number[] = [];
+    const stop = s.onFrame((index) => told.push(index));
+    await s.play();
+    const mode = s.mode;
+    await until(ms);
+    await s.pause();
+    stop();
+    const video = document.querySelector('video');
+    const { width, height } = s.canvas;
+    return {
+      played: mode,
+      frame: s.frame(),
+      canvas: read(s.canvas, width, height),
+      player: video && read(video, width, height),
+      canvasSeen: getComputedStyle(s.canvas).visibility,
+      rising: told.every((t, i) => i === 0 || t >= (told[i - 1] ?? 0)),
+      told: told.length,
+    };
+  },
+
+  /** Plays a loop and lists the frames that came on screen. */
+  async playLoop(from: number, to: number, rate: number, ms: number): Promise<number[]> {
+    const s = onStage();
+    s.loop = { from: frameIndex(from), to: frameIndex(to) };
+    s.rate = rate;
+    await s.seek(frameIndex(from));
+    const told: number[] = [];
+    const stop = s.onFrame((index) => told.push(index));
+    await s.play();
+    await until(ms);
+    stop();
+    await s.pause();
+    s.loop = null;
+    return told;
+  },
+
+  stage: onStage,
+
+  async closeStage(): Promise<{ open: number; left: number }> {
+    const s = onStage();
+    const w = s.window;
+    await s.close();
+    s.canvas.parentElement?.remove();
+    stage = null;
+    return { open: w?.openFrames() ?? 0, left: document.querySelectorAll('video').length };
   },
 
   read,

@@ -24,6 +24,8 @@ export interface Stand {
   readonly complaints: string[];
   /** Gives a file an address. */
   serve(file: string): string;
+  /** Takes its address away again. */
+  withdraw(file: string): void;
   close(): Promise<void>;
 }
 
@@ -44,6 +46,7 @@ export async function openStand(folder = here): Promise<Stand> {
     },
   });
   const files = new Map<string, string>();
+  let given = 0;
   const server = createServer((request, answer) => {
     const url = new URL(request.url ?? '/', 'http://127.0.0.1');
     const clip = files.get(url.pathname);
@@ -96,9 +99,12 @@ export async function openStand(folder = here): Promise<Stand> {
     page,
     complaints,
     serve(file) {
-      const name = `/media/${files.size}`;
+      const name = `/media/${++given}`;
       files.set(name, file);
       return name;
+    },
+    withdraw(file) {
+      for (const [name, known] of files) if (known === file) files.delete(name);
     },
     async close() {
       await browser.close();

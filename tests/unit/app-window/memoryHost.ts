@@ -1,4 +1,5 @@
-import type { JobReport } from '../../../src/host/contract/calls.ts';
+import type { z } from 'zod';
+import type { CallName, calls, JobReport } from '../../../src/host/contract/calls.ts';
 import type { Wire } from '../../../src/host/contract/link.ts';
 import type { HostMessage, WindowMessage } from '../../../src/host/contract/messages.ts';
 import {
@@ -40,6 +41,9 @@ interface Kept {
   done: { label: string; actId: string; before: ReviewState; after: ReviewState }[];
   undone: { label: string; actId: string; before: ReviewState; after: ReviewState }[];
 }
+
+/** What each call does, given its checked arguments. */
+type Answers = { readonly [N in CallName]?: (args: z.output<(typeof calls)[N]['args']>) => unknown };
 
 const clipDefaults: Omit<ClipSummary, 'id'> = {
   name: 'clip.mp4',
@@ -142,7 +146,7 @@ export function memoryHost(): MemoryHost {
     return { act: kept.act, ...now };
   };
 
-  const answers: Record<string, (args: Record<string, never>) => unknown> = {
+  const answers: Answers = {
     'library.about': () => ({
       folder: '/home/coach/Walkback',
       version: '0.1.0',
@@ -151,15 +155,15 @@ export function memoryHost(): MemoryHost {
       shell: 'test',
     }),
     'preferences.get': () => preferences,
-    'preferences.set': (args) => (preferences = args['preferences'] as Preferences),
+    'preferences.set': (args) => (preferences = args.preferences),
     'review.create': (args) => {
       const id = `review-${++counter}`;
-      const clipIds = args['clipIds'] as readonly string[];
+      const { clipIds } = args;
       host.addReview({
         id,
-        title: args['title'],
-        header: Header.parse({ title: args['title'], dog: args['dog'], handler: args['handler'] }),
-        course: countedCourse(args['obstacles']),
+        title: args.title,
+        header: Header.parse({ title: args.title, dog: args.dog, handler: args.handler }),
+        course: countedCourse(args.obstacles),
         footage: clipIds.map((clipId) => ({
           id: `use-${clipId}`,
           clipId,
@@ -172,18 +176,18 @@ export function memoryHost(): MemoryHost {
       return { reviewId: id };
     },
     'review.apply': (args) => {
-      const kept = reviewOf(args['reviewId']);
-      const known = kept.done.find((d) => d.actId === args['actId']);
+      const kept = reviewOf(args.reviewId);
+      const known = kept.done.find((d) => d.actId === args.actId);
       if (known) return { act: kept.act, ...undoState(kept) };
-      const changes = args['changes'] as readonly Change[];
+      const { changes } = args;
       const before = kept.state;
       kept.state = applyChanges(before, changes);
-      kept.done.push({ label: args['label'], actId: args['actId'], before, after: kept.state });
+      kept.done.push({ label: args.label, actId: args.actId, before, after: kept.state });
       kept.undone = [];
-      return act(kept, args['actId'], args['label'], changes);
+      return act(kept, args.actId, args.label, changes);
     },
     'review.undo': (args) => {
-      const kept = reviewOf(args['reviewId']);
+      const kept = reviewOf(args.reviewId);
       const last = kept.done.pop();
       if (!last) throw Object.assign(new Error('There is nothing to undo.'), { code: 'conflict' });
       kept.undone.push(last);
@@ -192,7 +196,7 @@ export function memoryHost(): MemoryHost {
       return act(kept, `undo-${kept.act}`, last.label, changes);
     },
     'review.redo': (args) => {
-      const kept = reviewOf(args['reviewId']);
+      const kept = reviewOf(args.reviewId);
       const last = kept.undone.pop();
       if (!last) throw Object.assign(new Error('There is nothing to do again.'), { code: 'conflict' });
       kept.done.push(last);
@@ -201,23 +205,23 @@ export function memoryHost(): MemoryHost {
       return act(kept, `redo-${kept.act}`, last.label, changes);
     },
     'review.remove': (args) => {
-      reviewOf(args['reviewId']).removed = true;
+      reviewOf(args.reviewId).removed = true;
       tellLibrary();
       return {};
     },
     'review.restore': (args) => {
-      const kept = reviews.get(args['reviewId']);
+      const kept = reviews.get(args.reviewId);
       if (kept) kept.removed = false;
       tellLibrary();
       return {};
     },
     'clip.frames': (args) => {
-      const pts = frames.get(args['clipId']);
+      const pts = frames.get(args.clipId);
       if (!pts) throw Object.assign(new Error('There is no such clip.'), { code: 'notFound' });
-      return { clipId: args['clipId'], timeBase: [1, 12_800], pts };
+      return { clipId: args.clipId, timeBase: [1, 12_800], pts };
     },
     'clip.relink': (args) => {
-      const clip = clips.get(args['clipId']);
+      const clip = clips.get(args.clipId);
       if (!clip) throw Object.assign(new Error('There is no such clip.'), { code: 'notFound' });
       const there = { ...clip, state: 'ready' as const, why: null, mediaId: 'media-1' };
       clips.set(clip.id, there);
@@ -227,7 +231,7 @@ export function memoryHost(): MemoryHost {
     'files.roots': () => ({
       folders: [{ name: 'Videos', path: '/home/coach/Videos', folder: true, bytes: null }],
     }),
-    'files.list': (args) => ({ entries: host.files[args['folder']] ?? [] }),
+    'files.list': (args) => ({ entries: host.files[args.folder] ?? [] }),
     'picture.keep': () => ({
       pictureId: 'picture-1',
       name: 'map.png',
@@ -237,7 +241,7 @@ export function memoryHost(): MemoryHost {
     }),
     'picture.media': () => ({ mediaId: 'map' }),
     'job.cancel': (args) => {
-      jobs = jobs.map((job) => (job.id === args['jobId'] ? { ...job, state: 'cancelled' as const } : job));
+      jobs = jobs.map((job) => (job.id === args.jobId ? { ...job, state: 'cancelled' as const } : job));
       tell('jobs', { jobs });
       return {};
     },
@@ -296,7 +300,8 @@ export function memoryHost(): MemoryHost {
       if (message.type === 'start')
         startJob(message.n, message.name, message.args as Record<string, unknown>);
       else {
-        const result = answers[message.name]?.(message.args as Record<string, never>);
+        const answer = answers[message.name as CallName] as ((args: unknown) => unknown) | undefined;
+        const result = answer?.(message.args);
         const trouble: Trouble = { code: 'internal', message: 'The answer was lost.' };
         if (lost.delete(message.name)) send({ type: 'trouble', n: message.n, trouble });
         else send({ type: 'answer', n: message.n, result });

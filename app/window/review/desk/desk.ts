@@ -75,6 +75,8 @@ export interface Desk {
   toMark(step: -1 | 1): void;
   toEnd(end: 'first' | 'last'): void;
   otherClip(): void;
+  /** The same instant on another clip. */
+  toClip(footageId: string): void;
 
   play(): void;
   pause(): void;
@@ -179,6 +181,14 @@ export function createDesk(ports: DeskPorts): Desk {
     ports.player()?.setLoop(loopFrames(loop));
   };
 
+  const toClip = (id: string): void => {
+    const from = clock();
+    const to = clockOf(id);
+    if (!to || id === get().footageId) return;
+    pause();
+    goTo(id, from ? sameInstant(from, get().frame, to) : 0);
+  };
+
   const goToTimed = (t: Timed): void => {
     pause();
     set({ selected: t.mark.id });
@@ -246,6 +256,7 @@ export function createDesk(ports: DeskPorts): Desk {
     },
     step(by) {
       pause();
+      set({ table: false });
       goToFrame(get().frame + by);
     },
     toMark(step) {
@@ -260,12 +271,9 @@ export function createDesk(ports: DeskPorts): Desk {
       const uses = (ports.review()?.footage ?? []).filter((f) => ports.clocks().has(f.id));
       const here = uses.findIndex((f) => f.id === get().footageId);
       const next = uses[(here + 1) % Math.max(1, uses.length)];
-      const from = clock();
-      const to = next && ports.clocks().get(next.id);
-      if (!next || !from || !to || uses.length < 2) return;
-      pause();
-      goTo(next.id, sameInstant(from, get().frame, to));
+      if (next && uses.length > 1) toClip(next.id);
     },
+    toClip,
 
     play() {
       const player = ports.player();
@@ -278,7 +286,7 @@ export function createDesk(ports: DeskPorts): Desk {
       const { loop, frame } = get();
       if (loop && (now() < loop.from || now() >= loop.to)) goToFrame(frameShownAt(c, loop.from));
       else if (frame >= c.table.pts.length - 1) goToFrame(0);
-      set({ watched: true });
+      set({ watched: true, table: false });
       player.play();
     },
     pause,

@@ -48,6 +48,8 @@ export interface Hands {
   narrow(to: 'refusal' | 'newKind'): void;
   openCross(): void;
   editCross(cross: Cross): void;
+  /** Goes to the first moment of a cross and shows its close-up. */
+  lookAtCross(crossId: string): void;
   crossMoment(part: CrossPart, cue?: CueKind): void;
   askKind(): void;
   chooseKind(kind: CrossKind): void;
@@ -215,6 +217,11 @@ export function createHands(desk: Desk): Hands {
       desk.enter({ name: 'cross', open: { cross, stored: true } });
       desk.set({ tab: 'crosses' });
     },
+    lookAtCross(crossId) {
+      const first = desk.ordered().find((t) => t.mark.kind === 'cross' && t.mark.crossId === crossId);
+      desk.showTab('crosses');
+      if (first) desk.goToMark(first.mark.id);
+    },
     crossMoment(part, cue) {
       const { mode } = store.getState();
       if (mode.name === 'cross') moment(mode.open, part, cue);
@@ -324,8 +331,9 @@ export function createHands(desk: Desk): Hands {
       if (act) desk.do(act);
     },
     leave() {
-      const { mode, editing, typed } = store.getState();
+      const { mode, editing, table, typed } = store.getState();
       if (editing) desk.set({ editing: false });
+      else if (table) desk.set({ table: false });
       else if (mode.name === 'crossKind') desk.enter({ name: 'cross', open: mode.open });
       else if (mode.name !== 'obstacles') {
         desk.enter({ name: 'obstacles' });

@@ -41,6 +41,8 @@ export interface DeskView {
   readonly view: Span | null;
   readonly tab: Tab;
   readonly folded: boolean;
+  /** The frames of a cross lie side by side where the picture was. */
+  readonly table: boolean;
   /** The editor of the selected mark has the keys. */
   readonly editing: boolean;
   readonly ink: Ink;
@@ -65,6 +67,7 @@ export const openingView: DeskView = {
   view: null,
   tab: 'marks',
   folded: false,
+  table: false,
   editing: false,
   ink: 'persimmon',
   usualKind: 'front',

@@ -59,6 +59,7 @@ export interface CrossSpan {
 export interface StartSpan {
   readonly try: number;
   readonly verdict: StayVerdict;
+  readonly stay: Quantity | null;
   readonly moments: readonly (Spot & { readonly part: StartPart })[];
   readonly span: Span;
 }
@@ -141,7 +142,7 @@ export function lineContent(review: ReviewState, analysis: Analysis, clocks: Clo
     starts: analysis.startLine.flatMap((s): StartSpan[] => {
       const moments = s.moments.map((m) => ({ ...spot(m.moment), part: m.part }));
       const span = hullOf(moments);
-      return span ? [{ try: s.try, verdict: s.verdict, moments, span }] : [];
+      return span ? [{ try: s.try, verdict: s.verdict, stay: s.stay, moments, span }] : [];
     }),
   };
 }

@@ -5,13 +5,13 @@ import { xAt, type Span } from './scale.ts';
 
 /** Heights of the line of time, pixels from its top. Events above, obstacles, then the dog over the handler. */
 export const lanes = {
-  height: 134,
-  event: { top: 2, height: 20 },
-  plate: { top: 26, height: 20 },
-  block: { top: 48, height: 18 },
-  dog: { top: 72, height: 14 },
-  handler: { top: 90, height: 14 },
-  ruler: { top: 110, height: 20 },
+  height: 126,
+  event: { top: 2, height: 18 },
+  plate: { top: 23, height: 20 },
+  block: { top: 44, height: 18 },
+  dog: { top: 67, height: 14 },
+  handler: { top: 84, height: 14 },
+  ruler: { top: 104, height: 20 },
 } as const;
 
 /** What a place on the line stands for. */
@@ -62,6 +62,8 @@ export interface CrossBox {
 
 export interface StartBox {
   readonly start: StartSpan;
+  /** The stay with its plus or minus, where there is room for it between its moments. */
+  readonly text: string | null;
   readonly x: (spot: Spot | undefined) => number | null;
 }
 
@@ -105,11 +107,24 @@ export function layoutLine(content: LineContent, view: Span, width: number, meas
         const at = (spot: Spot | undefined): number | null => (spot ? x(middleOf(spot.cell)) : null);
         for (const m of start.moments)
           pointBox(boxes, at(m) ?? 0, lanes.plate.top, lanes.block.top + lanes.block.height, m, null);
-        return { start, x: at };
+        return { start, x: at, text: stayText(start, at, measure) };
       }),
     boxes,
   };
 }
+
+/** The words of a stay, or null where they do not fit between set up and its end. */
+function stayText(start: StartSpan, at: StartBox['x'], measure: Measure): string | null {
+  const from = at(start.moments.find((m) => m.part === 'setUp'));
+  const to = at(start.moments.findLast((m) => m.part === endOfStay(start)));
+  if (!start.stay || from === null || to === null) return null;
+  const text = figure(start.stay);
+  return measure(text) + 12 <= to - from ? text : null;
+}
+
+/** The moment that ended a stay. */
+export const endOfStay = (start: StartSpan): 'step' | 'release' =>
+  start.verdict === 'broken' ? 'step' : 'release';
 
 const reach = 7;
 
@@ -130,6 +145,9 @@ function pointBox(
   });
 }
 
+/** A plate may stand this far beside its obstacle where posts crowd. Pixels. */
+const mostShift = 10;
+
 function postBoxes(
   posts: readonly Post[],
   x: (at: number) => number,
@@ -146,11 +164,14 @@ function postBoxes(
     const left = x(middleOf(first.cell));
     const right = Math.max(left + 2, x(middleOf(last.cell)));
     if (last.cell.to < view.from || first.cell.from > view.to) continue;
-    const plateWidth = Math.max(20, measure(String(post.place)) + 8);
+    const plateWidth = Math.max(18, measure(String(post.place)) + 8);
     const centre = post.single ? left : left + Math.min((right - left) / 2, 30);
-    const fits = centre - plateWidth / 2 >= free;
-    if (fits) free = centre + plateWidth / 2 + 1;
-    laid.push({ post, left, right, plate: fits ? centre : null, plateWidth });
+    // Of an obstacle that reaches out of sight the plate stays in sight as long as any of it does.
+    const inSight = Math.min(Math.max(centre, plateWidth / 2 + 1), Math.max(centre, right - plateWidth / 2));
+    const shifted = Math.max(inSight, free + plateWidth / 2);
+    const fits = shifted - inSight <= mostShift;
+    if (fits) free = shifted + plateWidth / 2 + 1;
+    laid.push({ post, left, right, plate: fits ? shifted : null, plateWidth });
     const { top } = lanes.plate;
     const bottom = lanes.block.top + lanes.block.height;
     const middle = (left + right) / 2;

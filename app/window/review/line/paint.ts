@@ -1,7 +1,7 @@
 import type { ColourName } from '../../../../src/look/tokens.ts';
 import { clockReading } from '../../../../src/words/figures.ts';
 import type { CrossSpan, EventFamily, LineContent, Spot } from './content.ts';
-import { lanes, type CrossBox, type LineLayout, type PostBox, type StartBox } from './layout.ts';
+import { endOfStay, lanes, type CrossBox, type LineLayout, type PostBox, type StartBox } from './layout.ts';
 import { digitsOfStep, ticks, xAt, type Span } from './scale.ts';
 
 export type Colours = Readonly<Record<ColourName, string>>;
@@ -155,13 +155,13 @@ function paintStart(pen: Pencil, p: Painting, box: StartBox): void {
   const { start } = box;
   const y = lanes.block.top + lanes.block.height - 5;
   const setUp = box.x(start.moments.find((m) => m.part === 'setUp'));
-  const end = start.verdict === 'broken' ? 'step' : 'release';
-  const to = box.x(start.moments.findLast((m) => m.part === end));
+  const to = box.x(start.moments.findLast((m) => m.part === endOfStay(start)));
   if (setUp !== null && to !== null) {
     pen.fillStyle = p.colours.pineSoft;
     pen.fillRect(setUp, lanes.block.top, to - setUp, lanes.block.height);
     pen.fillStyle = p.colours.pine;
     pen.fillRect(setUp, y + 4, to - setUp, 1);
+    if (box.text) write(pen, p, box.text, setUp + 6, lanes.block.top + 13, 'text');
   }
   for (const m of start.moments) {
     const x = box.x(m) ?? 0;

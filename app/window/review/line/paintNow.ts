@@ -4,7 +4,7 @@ import { lanes } from './layout.ts';
 import type { Colours, Pencil } from './paint.ts';
 import { xAt, type Span } from './scale.ts';
 
-/** A frame this wide is drawn as a cell of its own; one this much wider carries its number. Pixels. */
+/** A frame this wide is drawn as a cell of its own; numbers stand at least this far apart. Pixels. */
 const cellFrom = 7;
 const numberFrom = 40;
 
@@ -49,6 +49,9 @@ function paintCells(
   pen.font = `400 13px ${font}`;
   pen.textBaseline = 'alphabetic';
   pen.clearRect(0, top, width, height);
+  const here = cellOf(clock, frame);
+  const each = xAt(view, width, here.to) - xAt(view, width, here.from);
+  const every = [1, 2, 5, 10, 20].find((n) => n * each >= numberFrom) ?? 50;
   for (let f = from; f <= to; f++) {
     const cell = cellOf(clock, f);
     const a = xAt(view, width, cell.from);
@@ -58,9 +61,9 @@ function paintCells(
     pen.fillStyle = colours.line;
     pen.fillRect(a, top, 1, height);
     const text = String(f);
-    if (b - a >= numberFrom) {
+    if (f % every === 0) {
       pen.fillStyle = f === frame ? colours.text : colours.textSoft;
-      pen.fillText(text, a + 5, top + 15);
+      pen.fillText(text, a + 4, top + 15);
     }
   }
 }

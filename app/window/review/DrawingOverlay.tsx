@@ -1,0 +1,109 @@
+import { useEffect, useMemo, useRef, useState, type PointerEvent } from 'react';
+import { ptsOf } from '../../../src/time/frameTable.ts';
+import { frameIndex } from '../../../src/time/units.ts';
+import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
+import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
+import styles from './DrawingOverlay.module.css';
+import { paintShapes } from './shapes/paint.ts';
+import { penWidth, shapesOn, simplified, type Shape } from './shapes/shapes.ts';
+
+const words = reviewScreenWords.picture;
+
+/** What is drawn on the frame on the screen, laid exactly over the picture; takes the pen while it is out. */
+export function DrawingOverlay({ shape }: { readonly shape: number }) {
+  const { desk, hands } = useDesk();
+  const { drawings } = useOpenReview();
+  const frame = useDeskView((v) => v.frame);
+  const footageId = useDeskView((v) => v.footageId);
+  const playing = useDeskView((v) => v.playing);
+  const pen = useDeskView((v) => v.mode.name === 'pen');
+  const ink = useDeskView((v) => v.ink);
+  const box = useRef<HTMLDivElement>(null);
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const size = useFitted(box, shape);
+  const stroke = useRef<number[] | null>(null);
+  const [drawing, setDrawing] = useState(0);
+
+  const clock = desk.clock();
+  const pts = clock && frame < clock.table.pts.length ? ptsOf(clock.table, frameIndex(frame)) : null;
+  const shapes = useMemo(
+    () => (playing ? [] : shapesOn(drawings, footageId, pts)),
+    [drawings, footageId, pts, playing],
+  );
+
+  useEffect(() => {
+    const paper = canvas.current?.getContext('2d');
+    if (!paper || !canvas.current) return;
+    const { width, height } = canvas.current;
+    paper.clearRect(0, 0, width, height);
+    const now: Shape[] = stroke.current
+      ? [{ shape: 'stroke', ink, width: penWidth, points: stroke.current }]
+      : [];
+    paintShapes(paper, [...shapes, ...now], width, height);
+  }, [shapes, size, drawing, ink]);
+
+  const at = (event: PointerEvent<HTMLCanvasElement>): readonly [number, number] => {
+    const { left, top, width, height } = event.currentTarget.getBoundingClientRect();
+    return [(event.clientX - left) / width, (event.clientY - top) / height];
+  };
+  const end = (event: PointerEvent<HTMLCanvasElement>): void => {
+    const points = stroke.current;
+    stroke.current = null;
+    if (event.currentTarget.hasPointerCapture(event.pointerId)) {
+      event.currentTarget.releasePointerCapture(event.pointerId);
+    }
+    if (points && event.type === 'pointerup') hands.addStroke(simplified(points, shape));
+    setDrawing((n) => n + 1);
+  };
+  const scale = window.devicePixelRatio;
+
+  return (
+    <div ref={box} className={styles['box']} data-pen={pen}>
+      <canvas
+        ref={canvas}
+        className={styles['paper']}
+        role={shapes.length > 0 ? 'img' : undefined}
+        aria-label={shapes.length > 0 ? words.drawing : undefined}
+        width={Math.max(1, Math.round(size.width * scale))}
+        height={Math.max(1, Math.round(size.height * scale))}
+        style={{ width: size.width, height: size.height }}
+        onPointerDown={(event) => {
+          if (!pen || event.button !== 0) return;
+          event.currentTarget.setPointerCapture(event.pointerId);
+          stroke.current = [...at(event)];
+          setDrawing((n) => n + 1);
+        }}
+        onPointerMove={(event) => {
+          if (!stroke.current) return;
+          stroke.current.push(...at(event));
+          setDrawing((n) => n + 1);
+        }}
+        onPointerUp={end}
+        onPointerCancel={end}
+      />
+    </div>
+  );
+}
+
+/** The size of a picture of this shape (height over width) that just fits the box. */
+function useFitted(
+  box: React.RefObject<HTMLDivElement | null>,
+  shape: number,
+): { readonly width: number; readonly height: number } {
+  const [size, setSize] = useState({ width: 0, height: 0 });
+  useEffect(() => {
+    const element = box.current;
+    if (!element) return;
+    const fit = (): void => {
+      const { clientWidth: w, clientHeight: h } = element;
+      const width = Math.min(w, h / shape);
+      setSize((before) => (Math.abs(before.width - width) < 0.5 ? before : { width, height: width * shape }));
+    };
+    const watch = new ResizeObserver(fit);
+    watch.observe(element);
+    return () => {
+      watch.disconnect();
+    };
+  }, [box, shape]);
+  return size;
+}

@@ -1,0 +1,306 @@
+import { useState } from 'react';
+import { obstacleAt } from '../../../src/course/course.ts';
+import { edgeWord, sentenceCase } from '../../../src/words/review.ts';
+import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
+import { crossWords, eventWords, refusalWords } from '../../../src/words/trade.ts';
+import { KeyCap } from '../keys/Key.tsx';
+import type { ActName } from '../keys/allActs.ts';
+import { usePreferences, useWorkbench } from '../stores/react.ts';
+import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
+import type { Mode } from './desk/view.ts';
+import styles from './KeyStrip.module.css';
+import { useHand } from './useHand.ts';
+
+const words = reviewScreenWords.keys;
+
+/** One entry of the strip: the acts it stands for, and its word. The first act is what a click does. */
+interface Entry {
+  readonly acts: readonly ActName[];
+  readonly word: string;
+}
+
+const one = (act: ActName, word: string): Entry => ({ acts: [act], word });
+
+const edits: readonly Entry[] = [
+  one('review.move', words.move),
+  { acts: ['review.nudgeBack', 'review.nudgeOn'], word: words.nudge },
+  one('review.unsure', words.unsure),
+  one('review.edit', words.edit),
+  one('review.remove', words.remove),
+];
+
+const moves: readonly Entry[] = [
+  { acts: ['review.previousFrame', 'review.nextFrame'], word: words.frame },
+  { acts: ['review.tenBack', 'review.tenForward'], word: words.ten },
+  { acts: ['review.previousMark', 'review.nextMark'], word: words.marks },
+  { acts: ['review.first', 'review.last'], word: words.ends },
+];
+
+const pages: readonly Entry[] = [one('review.nextTab', words.page)];
+
+const laid = one('review.table', reviewScreenWords.table.open.toLowerCase());
+
+/** The keys that do something now, each with its word; they change with what the hands are at. */
+export function KeyStrip() {
+  const mode = useDeskView((v) => v.mode);
+  const title = useTitle(mode);
+  const groups = useEntries(mode);
+  return (
+    <section className={styles['strip']} aria-label={words.strip}>
+      <h2 className={styles['title']}>{title}</h2>
+      <div className={styles['entries']}>
+        {mode.name === 'newKind' ? (
+          <NewKind />
+        ) : (
+          groups.map((group, i) => (
+            <span key={i} className={styles['group']}>
+              {group.map((entry) => (
+                <Entry key={entry.acts[0]} entry={entry} />
+              ))}
+              {mode.name === 'obstacles' && i === 0 && (
+                <span className={styles['typed']}>
+                  <KeyCap name={words.digits} /> {words.typed}
+                </span>
+              )}
+            </span>
+          ))
+        )}
+      </div>
+    </section>
+  );
+}
+
+function useTitle(mode: Mode): string {
+  const hand = useHand();
+  switch (mode.name) {
+    case 'obstacles':
+      return words.obstacles;
+    case 'cross':
+      return sentenceCase(words.cross(crossWords[mode.open.cross.kind], mode.open.cross.place));
+    case 'crossKind':
+      return words.crossKind;
+    case 'start':
+      return words.start(hand.try);
+    case 'pen':
+      return words.pen;
+    case 'events':
+      return words.events;
+    case 'refusal':
+      return words.refusal;
+    case 'newKind':
+      return words.newKind;
+  }
+}
+
+function useEntries(mode: Mode): readonly (readonly Entry[])[] {
+  const { course, header } = useOpenReview();
+  const hand = useHand();
+  const kindAt = (place: number | null): ReturnType<typeof kindOf> => kindOf(course, place);
+  switch (mode.name) {
+    case 'obstacles': {
+      const kind = kindAt(hand.place);
+      return [
+        [
+          one('review.in', edgeWord(kind, 'in')),
+          one('review.out', edgeWord(kind, 'out')),
+          one('review.whole', words.whole),
+        ],
+        [
+          one('review.events', words.event),
+          one('review.cross', words.lookCross),
+          one('review.start', words.lookStart),
+          one('review.pen', words.draw),
+        ],
+        edits,
+        moves,
+        pages,
+      ];
+    }
+    case 'cross': {
+      const kind = kindAt(mode.open.cross.place);
+      return [
+        [
+          one('review.cross.feet', words.feet),
+          one('review.cross.shoulders', words.shoulders),
+          one('review.cross.slowing', words.slowing),
+          one('review.cross.voice', words.voice),
+          one('review.cross.finished', words.finished),
+        ],
+        [
+          one('review.cross.committed', words.committed),
+          one('review.cross.takeOff', edgeWord(kind, 'in')),
+          one('review.cross.landing', edgeWord(kind, 'out')),
+        ],
+        [one('review.cross.kind', words.kind), laid, one('review.leave', words.leave)],
+        edits,
+        moves,
+      ];
+    }
+    case 'crossKind':
+      return [
+        [
+          one('review.kind.front', crossWords.front),
+          one('review.kind.blind', crossWords.blind),
+          one('review.kind.rear', crossWords.rear),
+          one('review.kind.leadOutPivot', crossWords.leadOutPivot),
+          one('review.kind.serpentine', crossWords.serpentine),
+          one('review.kind.threadle', crossWords.threadle),
+        ],
+        [one('review.leave', words.back)],
+      ];
+    case 'start':
+      return [
+        [
+          one('review.start.setUp', words.setUp),
+          one('review.start.fake', words.fake),
+          one('review.start.shift', words.shift),
+          one('review.start.step', words.step),
+          one('review.start.release', words.release),
+          one('review.start.nextTry', words.nextTry),
+        ],
+        [one('review.leave', words.leave)],
+        edits,
+        moves,
+      ];
+    case 'pen':
+      return [
+        [
+          one('review.pen.persimmon', reviewScreenWords.pen.inks.persimmon),
+          one('review.pen.chalk', reviewScreenWords.pen.inks.chalk),
+          one('review.pen.sky', reviewScreenWords.pen.inks.sky),
+          one('review.pen.sun', reviewScreenWords.pen.inks.sun),
+        ],
+        [
+          one('review.pen.back', words.strokeBack),
+          one('review.pen.clear', words.clear),
+          one('review.leave', words.leave),
+        ],
+        moves,
+      ];
+    case 'events':
+      return [
+        [
+          one('review.event.barDown', eventWords.barDown),
+          one('review.event.refusal', words.refusalShort),
+          one('review.event.offCourse', eventWords.offCourse),
+          one('review.event.missedEntry', eventWords.missedEntry),
+          one('review.event.poppedOut', eventWords.poppedOut),
+          one('review.event.missedContact', eventWords.missedContact),
+          one('review.event.wide', eventWords.wide),
+          one('review.event.lateCross', eventWords.lateCross),
+        ],
+        [
+          one('review.event.step', words.brokeStay),
+          one('review.event.fake', words.fake),
+          one('review.event.release', words.release),
+        ],
+        [
+          one('review.event.happy', eventWords.happy),
+          one('review.event.worried', eventWords.worried),
+          one('review.event.reward', eventWords.reward),
+          one('review.event.note', eventWords.note),
+        ],
+        [
+          one('review.event.clockStart', eventWords.clockStart),
+          one('review.event.clockStop', eventWords.clockStop),
+        ],
+        [
+          ...header.ownEvents.slice(0, 9).map((e, i) => one(`review.own${(i + 1) as 1}`, e.label)),
+          one('review.event.newKind', words.newKindShort),
+          one('review.leave', words.leave),
+        ],
+      ];
+    case 'refusal':
+      return [
+        [
+          one('review.refusal.stopped', refusalWords.stopped),
+          one('review.refusal.ranBy', refusalWords.ranBy),
+          one('review.refusal.throughFrame', refusalWords.throughFrame),
+          one('review.refusal.walkedThrough', refusalWords.walkedThrough),
+          one('review.refusal.headInTunnel', refusalWords.headInTunnel),
+        ],
+        [one('review.leave', words.leave)],
+      ];
+    case 'newKind':
+      return [];
+  }
+}
+
+function kindOf(course: Parameters<typeof obstacleAt>[0], place: number | null) {
+  return (place === null ? undefined : obstacleAt(course, place)?.kind) ?? 'unknown';
+}
+
+/** A cap or two with their word; a click does the act (of two, each cap is its own button). */
+function Entry({ entry }: { readonly entry: Entry }) {
+  const { keyboard } = useWorkbench();
+  usePreferences((p) => p.keys);
+  const several = entry.acts.length > 1;
+  return (
+    <span className={styles['entry']}>
+      {entry.acts.map((act, i) => (
+        <button
+          key={act}
+          type="button"
+          className={styles['act']}
+          {...(several ? { 'aria-label': labelOf(keyboard.acts, act) } : {})}
+          onClick={() => {
+            keyboard.do(act);
+          }}
+        >
+          <KeyCap name={keyboard.keyFor(act)} />
+          {(!several || i === entry.acts.length - 1) && <span>{entry.word}</span>}
+        </button>
+      ))}
+    </span>
+  );
+}
+
+function labelOf(acts: readonly { readonly name: string; readonly label: string }[], name: string): string {
+  return acts.find((a) => a.name === name)?.label ?? name;
+}
+
+/** The name of a new kind of event. Enter notes it, Escape leaves. */
+function NewKind() {
+  const { hands } = useDesk();
+  const [label, setLabel] = useState('');
+  return (
+    <form
+      className={styles['newKind']}
+      onSubmit={(event) => {
+        event.preventDefault();
+        hands.noteNew(label);
+      }}
+    >
+      <label>
+        {words.newKindLabel}
+        <input
+          value={label}
+          maxLength={60}
+          autoFocus
+          onChange={(event) => {
+            setLabel(event.target.value);
+          }}
+          onKeyDown={(event) => {
+            if (event.key !== 'Escape') return;
+            event.preventDefault();
+            hands.leave();
+          }}
+        />
+      </label>
+      <button type="submit" className={styles['act']}>
+        <KeyCap name="Enter" />
+        <span>{words.newKindKeep}</span>
+      </button>
+      <button
+        type="button"
+        className={styles['act']}
+        onClick={() => {
+          hands.leave();
+        }}
+      >
+        <KeyCap name="Escape" />
+        <span>{words.leave}</span>
+      </button>
+    </form>
+  );
+}

@@ -1,0 +1,173 @@
+import { useEffect, useRef, useState, type RefObject } from 'react';
+import { wantsWorkingCopy } from '../../../src/frames/open.ts';
+import { openStage, type Stage } from '../../../src/frames/stage.ts';
+import type { ClipSummary } from '../../../src/host/contract/shapes.ts';
+import type { FrameTable } from '../../../src/time/frameTable.ts';
+import { frameIndex } from '../../../src/time/units.ts';
+import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
+import { useClips, useReview, useWorkbench } from '../stores/react.ts';
+import { whyOf } from '../stores/notices.ts';
+import { ClipNotice } from './ClipNotice.tsx';
+import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
+import type { Player } from './desk/desk.ts';
+import { stagePlayer } from './desk/stagePlayer.ts';
+import { LightTable } from './LightTable.tsx';
+import { DrawingOverlay } from './DrawingOverlay.tsx';
+import styles from './Picture.module.css';
+
+const words = reviewScreenWords.picture;
+
+/** How the clip on the stage stands. */
+type Showing =
+  | { readonly is: 'opening' | 'shown' }
+  | { readonly is: 'trouble'; readonly why: string; readonly wantsCopy: boolean };
+
+/** The footage: plays, or stands still on exactly the frame asked for. The largest thing on the screen. */
+export function Picture({ setPlayer }: { readonly setPlayer: (player: Player | null) => void }) {
+  const { desk } = useDesk();
+  const review = useOpenReview();
+  const clips = useClips();
+  const footageId = useDeskView((v) => v.footageId);
+  const mode = useDeskView((v) => v.mode.name);
+  const use = review.footage.find((f) => f.id === footageId);
+  const clip = use && clips.get(use.clipId);
+  const frames = useReview((v) => (footageId === null ? undefined : v.clocks.get(footageId)?.table));
+  const table = useDeskView((v) => v.table);
+  const box = useRef<HTMLDivElement>(null);
+  const showing = useStage(box, footageId, clip, frames, setPlayer);
+
+  return (
+    <section className={styles['picture']} aria-label={words.label} data-pen={mode === 'pen'}>
+      <div
+        ref={box}
+        className={styles['stage']}
+        data-shown={showing.is === 'shown'}
+        onClick={() => {
+          if (mode !== 'pen') desk.play();
+        }}
+      />
+      {clip && showing.is === 'shown' && <DrawingOverlay shape={clip.height / clip.width} />}
+      {table && <LightTable />}
+      {showing.is !== 'shown' && (
+        <ClipNotice
+          clip={clip}
+          anyFootage={review.footage.length > 0}
+          opening={showing.is === 'opening'}
+          why={showing.is === 'trouble' ? showing.why : null}
+          wantsCopy={showing.is === 'trouble' && showing.wantsCopy}
+        />
+      )}
+    </section>
+  );
+}
+
+/** Keeps a stage in the box and the clip of the desk on it. */
+function useStage(
+  box: RefObject<HTMLDivElement | null>,
+  footageId: string | null,
+  clip: ClipSummary | undefined,
+  table: FrameTable | undefined,
+  setPlayer: (player: Player | null) => void,
+): Showing {
+  const { desk, stills } = useDesk();
+  const { shell } = useWorkbench();
+  const [stage, setStage] = useState<Stage | null>(null);
+  const [showing, setShowing] = useState<Showing>({ is: 'opening' });
+
+  useEffect(() => {
+    const container = box.current;
+    if (!container) return;
+    const made = openStage(container);
+    setStage(made);
+    return () => {
+      setStage(null);
+      void made.close();
+      container.replaceChildren();
+    };
+  }, [box]);
+
+  const mediaId = clip?.mediaId ?? null;
+  const width = clip?.width ?? 0;
+  const height = clip?.height ?? 0;
+  // A working copy is stored upright; only an original may be stored turned.
+  const rotation = clip?.state === 'ready' ? clip.rotation : 0;
+
+  useEffect(() => {
+    if (!stage || !table || mediaId === null || footageId === null) return;
+    let gone = false;
+    let player: ReturnType<typeof stagePlayer> | null = null;
+    const stopTrouble = stage.onTrouble((trouble) => {
+      desk.say(trouble.message);
+    });
+    setShowing({ is: 'opening' });
+    stage.open({ url: shell.mediaUrl(mediaId), table, width, height, rotation }).then(
+      () => {
+        if (gone) return;
+        player = stagePlayer(playedStage(stage), {
+          frame: desk.played,
+          playing: desk.setPlaying,
+          trouble(error) {
+            if (!gone) desk.say(whyOf(error).why);
+          },
+        });
+        stills.setMaker({
+          footageId,
+          picture: (frame, most) => {
+            const { window } = stage;
+            return window
+              ? window.picture(frameIndex(frame), most)
+              : Promise.reject(new Error('the clip was closed'));
+          },
+        });
+        setPlayer(player);
+        player.show(desk.store.getState().frame);
+        setShowing({ is: 'shown' });
+      },
+      (error: unknown) => {
+        if (gone) return;
+        const why = error instanceof Error && 'code' in error ? error.message : whyOf(error).why;
+        setShowing({ is: 'trouble', why, wantsCopy: wantsWorkingCopy(error) });
+      },
+    );
+    return () => {
+      gone = true;
+      stopTrouble();
+      player?.leave();
+      setPlayer(null);
+      stills.setMaker(null);
+      desk.setPlaying(false);
+      setShowing({ is: 'opening' });
+      void stage.close();
+    };
+  }, [stage, table, mediaId, width, height, rotation, footageId, desk, stills, shell, setPlayer]);
+
+  return showing;
+}
+
+function playedStage(stage: Stage): Parameters<typeof stagePlayer>[0] {
+  return {
+    get mode() {
+      return stage.mode;
+    },
+    get rate() {
+      return stage.rate;
+    },
+    set rate(rate) {
+      stage.rate = rate;
+    },
+    get muted() {
+      return stage.muted;
+    },
+    set muted(muted) {
+      stage.muted = muted;
+    },
+    play: () => stage.play(),
+    pause: () => stage.pause(),
+    seek: (index) => stage.seek(frameIndex(index)),
+    setLoop(loop) {
+      stage.loop = loop && { from: frameIndex(loop.from), to: frameIndex(loop.to) };
+    },
+    onFrame: (listener) => stage.onFrame(listener),
+    onMode: (listener) => stage.onMode(listener),
+  };
+}

@@ -1,0 +1,130 @@
+import AxeBuilder from '@axe-core/playwright';
+import type { BrowserContextOptions, Page } from 'playwright';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { countedCourse } from '../../src/course/course.ts';
+import { memoryHost, type MemoryHost } from '../unit/app-window/memoryHost.ts';
+import { windowStand, type WindowStand } from './libraryWindow.ts';
+import { demoHost, demoReview, hundredHost } from './windowContents.ts';
+
+/**
+ * Each screen with nothing, with the demo and with a hundred of everything, in both themes: no violation by
+ * axe-core's rules for WCAG 2.0 to 2.2, A and AA, and its best practices; no target under 24 px; no text under 13 px.
+ */
+let stand: WindowStand;
+beforeAll(async () => {
+  stand = await windowStand();
+});
+afterAll(async () => {
+  await stand.close();
+});
+
+async function violations(page: Page): Promise<string[]> {
+  const { violations: found } = await new AxeBuilder({ page })
+    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
+    .analyze();
+  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
+}
+
+/** Controls that are too small to touch and text that is too small to read, as they really are on the page. */
+async function tooSmall(page: Page): Promise<string[]> {
+  return page.evaluate(() => {
+    const problems: string[] = [];
+    const seen = (el: Element): boolean => {
+      const box = el.getBoundingClientRect();
+      return box.width > 1 && box.height > 1 && getComputedStyle(el).visibility !== 'hidden';
+    };
+    const controls = 'button, select, textarea, input:not([type=checkbox]):not([type=radio]), [role=button]';
+    for (const el of document.querySelectorAll(controls)) {
+      const { width, height } = el.getBoundingClientRect();
+      if (seen(el) && (width < 24 || height < 24))
+        problems.push(`target ${width}x${height}: ${el.outerHTML.slice(0, 120)}`);
+    }
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+      const el = node.parentElement;
+      if (!el || node.textContent?.trim() === '' || !seen(el)) continue;
+      const size = parseFloat(getComputedStyle(el).fontSize);
+      if (size < 13 && !el.closest('svg')) problems.push(`text of ${size} px: ${node.textContent ?? ''}`);
+    }
+    return problems;
+  });
+}
+
+const themes: readonly BrowserContextOptions[] = [{ colorScheme: 'light' }, { colorScheme: 'dark' }];
+const bare = (): MemoryHost => {
+  const host = memoryHost();
+  host.addReview({ id: 'bare', title: 'Only numbers', course: countedCourse(20) });
+  host.addReview({ id: 'nothing', title: 'Nothing yet' });
+  return host;
+};
+
+const screens: readonly (readonly [string, () => MemoryHost | Promise<MemoryHost>, string])[] = [
+  ['an empty library', memoryHost, '#/library'],
+  ['the library with the demo', demoHost, '#/library'],
+  ['a library of a hundred', hundredHost, '#/library'],
+  ['a drawn course', demoHost, `#/course/${demoReview}`],
+  ['a course of bare numbers', bare, '#/course/bare'],
+  ['a course with nothing', bare, '#/course/nothing'],
+  ['the review of the demo', demoHost, `#/review/${demoReview}`],
+  ['a review with nothing', bare, '#/review/nothing'],
+  ['the report of the demo', demoHost, `#/report/${demoReview}`],
+  ['the report of nothing', bare, '#/report/nothing'],
+  ['settings', memoryHost, '#/settings'],
+  ['an address of nothing', memoryHost, '#/elsewhere'],
+  ['a review that is not there', memoryHost, '#/review/gone'],
+];
+
+describe.each(themes)('in the theme $colorScheme', (theme) => {
+  it.each(screens)('%s can be used by everybody', async (_, host, path) => {
+    const page = await stand.open(await host(), path, theme);
+    await page.waitForLoadState('networkidle');
+    expect(await violations(page)).toEqual([]);
+    expect(await tooSmall(page)).toEqual([]);
+    await page.context().close();
+  });
+
+  it('the sheet of keys, the form for a new review and a notice can be used by everybody', async () => {
+    const page = await stand.open(hundredHost(), '#/library', theme);
+    await page.getByRole('button', { name: 'Course' }).click();
+    await page.keyboard.press('?');
+    await page.getByRole('dialog').waitFor();
+    expect(await violations(page)).toEqual([]);
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('n');
+    await page.getByRole('dialog').waitFor();
+    expect(await violations(page)).toEqual([]);
+    expect(await tooSmall(page)).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('at the sizes that are asked for', () => {
+  const sizes = [
+    { name: '1280x800', viewport: { width: 1280, height: 800 } },
+    { name: '1920x1080', viewport: { width: 1920, height: 1080 } },
+    { name: '1280x800 at 200 %', viewport: { width: 640, height: 400 }, deviceScaleFactor: 2 },
+  ];
+  const paths = ['#/library', `#/course/${demoReview}`, `#/report/${demoReview}`, '#/settings'];
+  it.each(sizes)('no screen is cut off at the side: $name', async ({ name: _, ...size }) => {
+    const host = await demoHost();
+    const page = await stand.open(host, '#/library', size);
+    for (const path of paths) {
+      await page.evaluate((to) => (location.hash = to), path);
+      await page.waitForSelector('h1');
+      await page.waitForTimeout(200);
+      const cut = await page.evaluate(() => {
+        const { innerWidth } = window;
+        return [
+          ...document.querySelectorAll(
+            'main button, main input, main select, main textarea, main p, main h1',
+          ),
+        ]
+          .filter((el) => !el.closest('[aria-hidden=true]'))
+          .filter((el) => el.getBoundingClientRect().right > innerWidth + 1)
+          .map((el) => el.outerHTML.slice(0, 120));
+      });
+      expect({ path, cut }).toEqual({ path, cut: [] });
+    }
+    await page.context().close();
+  });
+});
