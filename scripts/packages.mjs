@@ -1,6 +1,6 @@
 // Runs on Node 20 with nothing installed.
 import { spawn } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, lstatSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 export const root = join(import.meta.dirname, '..');
@@ -41,6 +41,12 @@ function lock(path) {
  */
 export async function installPackages() {
   if (packagesAreThere()) return true;
+  if (lstatSync(join(root, 'node_modules'), { throwIfNoEntry: false })?.isSymbolicLink()) {
+    // npm ci would empty the folder that the link leads to, which belongs to another tree.
+    console.error('node_modules is a link, and what it leads to is not what package-lock.json asks for.');
+    console.error('Remove the link, then start the same command again.');
+    return false;
+  }
   console.log('Getting the packages (about 300 MB on the disk, once) …');
   const began = Date.now();
   const progress = setInterval(() => {

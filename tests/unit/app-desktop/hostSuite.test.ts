@@ -1,12 +1,12 @@
 // The shared suite over the desktop's request handlers, with a stand-in for Electron's module.
-import { mkdir, writeFile } from 'node:fs/promises';
+import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { vi } from 'vitest';
 import { appProtocol } from '../../../app/desktop/appProtocol.ts';
 import { answerRequests } from '../../../app/desktop/requests.ts';
 import { openWorkbench } from '../../../app/desktop/windows.ts';
 import { link } from '../../../src/host/contract/link.ts';
-import { emptyFolder, forkStandIn, windowOf } from '../host-suite/lines.ts';
+import { emptyFolder, forkStandIn, sendTo, windowOf } from '../host-suite/lines.ts';
 import { hostSuite } from '../host-suite/suite.ts';
 import * as electron from './electronStandIn.ts';
 
@@ -42,12 +42,8 @@ hostSuite('over the desktop’s main process (stand-in for Electron)', async () 
       }
       return null;
     },
-    async send(name, bytes) {
-      // A dropped file goes over by its path.
-      const path = join(files, name);
-      await writeFile(path, bytes);
-      return { path };
-    },
+    // The desktop's window hands over paths and sends nothing; the host behind it takes uploads all the same.
+    send: (name, bytes) => sendTo(host, name, bytes),
     async close() {
       window.close();
       await host.close();
