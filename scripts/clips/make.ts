@@ -5,7 +5,7 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { createHash, randomUUID } from 'node:crypto';
 import { once } from 'node:events';
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -48,6 +48,10 @@ export async function clip(kind: ClipKind): Promise<Clip> {
       await giveLastPictureItsDuration(unfinished);
       finish(recipe, unfinished);
       renameSync(unfinished, file);
+      // Clips of earlier recipes are of no use any more.
+      for (const old of readdirSync(store)) {
+        if (old.startsWith(`${kind}-`) && old !== name) rmSync(path.join(store, old), { force: true });
+      }
     } finally {
       rmSync(unfinished, { force: true });
     }
