@@ -6,6 +6,11 @@ import { ownLibraryFolder } from '../../src/host/libraryFolder.ts';
 import { ownRooms } from '../../src/host/ownRooms.ts';
 import { placeOf } from './place.ts';
 
+/** The folder that was named, else the user's own. */
+export function libraryFolder(named: string | undefined): string {
+  return named === undefined ? ownLibraryFolder() : placeOf(named);
+}
+
 /** Opens the library, does the work over the same contract as a window, and closes it again. */
 export async function withLibrary<T>(
   folder: string | undefined,
@@ -13,7 +18,7 @@ export async function withLibrary<T>(
 ): Promise<T> {
   const host = await openHost(
     {
-      folder: folder === undefined ? ownLibraryFolder() : placeOf(folder),
+      folder: libraryFolder(folder),
       shell: 'command line',
       version: packageFile.version,
       trustedPaths: true,

@@ -64,8 +64,8 @@ export const cliWords = {
     `${name}: ${plural(frames, { one: '# frame', other: '# frames' })}`,
   importedReview: (name: string) => `${name}: review taken in`,
   notImported: (path: string, why: string) => `${path}: ${why}`,
-  notAllImported: (failed: number, all: number) =>
-    `${failed} of ${plural(all, { one: '# file was', other: '# files were' })} not brought in; see above. What was brought in stays.`,
+  noLibrary: (folder: string) =>
+    `There is no library in ${folder} yet. Bring something in first, or name another folder with --library.`,
   reviews: 'Reviews',
   clips: 'Clips',
   noReviews: 'No reviews yet.',

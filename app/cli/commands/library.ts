@@ -1,8 +1,10 @@
+import { existsSync } from 'node:fs';
 import { basename, extname } from 'node:path';
 import { runJob } from '../../../src/host/contract/link.ts';
+import { layoutOf } from '../../../src/library/layout.ts';
 import { cliWords } from '../../../src/words/cli.ts';
 import { coachingReport } from '../../../src/words/coachingReport.ts';
-import { libraryNow, withLibrary } from '../libraryLink.ts';
+import { libraryFolder, libraryNow, withLibrary } from '../libraryLink.ts';
 import type { Output } from '../output.ts';
 import { checkPlainFile } from '../plainFile.ts';
 import { BadInput, troubleLine } from '../trouble.ts';
@@ -18,7 +20,7 @@ export async function importFiles(
   signal: AbortSignal,
 ): Promise<void> {
   await withLibrary(library, async (host) => {
-    let failed = 0;
+    const failed: string[] = [];
     for (const path of paths) {
       signal.throwIfAborted();
       try {
@@ -31,17 +33,20 @@ export async function importFiles(
           out.text(cliWords.importedClip(clip.name, clip.frames));
         }
       } catch (error) {
-        failed += 1;
         const why = troubleLine(error);
-        out.remark(why.includes(basename(path)) ? why : cliWords.notImported(path, why));
+        failed.push(why.includes(basename(path)) ? why : cliWords.notImported(path, why));
       }
     }
-    if (failed > 0) throw new BadInput(cliWords.notAllImported(failed, paths.length));
+    const last = failed.pop();
+    for (const line of failed) out.remark(line);
+    if (last !== undefined) throw new BadInput(last);
   });
 }
 
-/** Lists the library's reviews and clips. */
+/** Lists the library's reviews and clips. Looking makes no library where there is none. */
 export async function listLibrary(library: string | undefined, json: boolean, out: Output): Promise<void> {
+  const folder = libraryFolder(library);
+  if (!existsSync(layoutOf(folder).database)) throw new BadInput(cliWords.noLibrary(folder));
   const { reviews, clips } = await withLibrary(library, libraryNow);
   if (json) {
     // Media ids live as long as the host that gave them: of no use outside.
