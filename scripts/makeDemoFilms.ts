@@ -2,14 +2,14 @@
 import { mkdirSync, renameSync, statSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { join } from 'node:path';
-import { standCamera } from './simulator/camera.ts';
+import { standCamera } from './simulator/camera/camera.ts';
 import { runA, runB } from './simulator/demoRuns.ts';
 import { decodedFrames, makeFilm } from './simulator/film/encode.ts';
 import type { Rate } from './simulator/frameTimes.ts';
 import { steadyFrames } from './simulator/frameTimes.ts';
 import { demoCourse } from './simulator/ground/demoCourse.ts';
-import type { RunOrder } from './simulator/run.ts';
-import { simulateRun } from './simulator/run.ts';
+import type { RunOrder } from './simulator/run/run.ts';
+import { simulateRun } from './simulator/run/run.ts';
 import { courseTruth, truthOf } from './simulator/truth.ts';
 
 const folder = join(fileURLToPath(new URL('..', import.meta.url)), 'fixtures', 'demo');

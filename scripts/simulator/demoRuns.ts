@@ -1,6 +1,6 @@
 import type { Act, Handling, Trigger } from './actors/handling.ts';
 import { demoCourse } from './ground/demoCourse.ts';
-import type { RunOrder } from './run.ts';
+import type { RunOrder } from './run/run.ts';
 
 interface Choice {
   readonly front: Trigger;
@@ -169,7 +169,7 @@ function acts(choice: Choice): Act[] {
 const traits = { topSpeed: 6.6, reaction: 0.25, commitDistance: 4.2, weaveSpeed: 2.75 };
 
 function handling(tries: Handling['tries'], choice: Choice): Handling {
-  return { tries, acts: acts(choice), meet: { x: 9.0, y: 8.3 } };
+  return { tries, acts: acts(choice), meet: { x: 9.0, y: 8.3 }, after: 3.4 };
 }
 
 /** The first run: broken stay and a second try, late front cross, bar at 9, wrong entry at 7. */
@@ -177,7 +177,7 @@ export const runA: RunOrder = {
   seed: 411,
   course: demoCourse,
   traits,
-  happenings: { lowOver: [9], wrongEntry: [7] },
+  happenings: { lowOver: [9], wrongEntry: [7], natural: false },
   handling: handling(
     [
       { leadOut: [{ x: 20.6, y: 8.3 }], leadSpeed: 3.2, breakAfter: 1.5, fakes: [], releaseAfter: 1 },
@@ -192,7 +192,7 @@ export const runB: RunOrder = {
   seed: 412,
   course: demoCourse,
   traits: { ...traits, topSpeed: 6.7, weaveSpeed: 2.85 },
-  happenings: { lowOver: [], wrongEntry: [] },
+  happenings: { natural: false },
   handling: handling(
     [{ leadOut: [{ x: 22.3, y: 8.4 }], leadSpeed: 3.4, breakAfter: null, fakes: [0.35], releaseAfter: 1.5 }],
     { front: { on: 'dog', place: 2, moment: 'in', delay: 0.12 }, rearDelay: 0.0, blindDelay: 0.6 },

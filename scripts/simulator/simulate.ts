@@ -1,11 +1,11 @@
-import type { DogTraits, Happenings } from './actors/dog.ts';
+import type { DogTraits, Happenings } from './actors/dogWorld.ts';
 import type { Handling } from './actors/handling.ts';
 import { randomStream } from './base/random.ts';
 import type { FrameTimes } from './frameTimes.ts';
 import { demoCourse } from './ground/demoCourse.ts';
 import type { Course } from './ground/equipment.ts';
-import type { RunRecord } from './run.ts';
-import { simulateRun } from './run.ts';
+import type { RunRecord } from './run/record.ts';
+import { simulateRun } from './run/run.ts';
 import { truthOf } from './truth.ts';
 
 export interface SimulateOrder {
@@ -25,7 +25,7 @@ export function simulate(order: SimulateOrder): { readonly run: RunRecord; reado
     seed: order.seed,
     course: order.course ?? demoCourse,
     handling: order.handling,
-    happenings: order.happenings ?? { lowOver: [], wrongEntry: [] },
+    happenings: order.happenings ?? { natural: true },
     ...(order.traits ? { traits: order.traits } : {}),
   });
   const [num, den] = order.frameTimes.timeBase;

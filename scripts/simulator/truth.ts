@@ -3,14 +3,15 @@ import { handlerFootfalls, pawContacts, paws } from './actors/footfalls.ts';
 import { dogBodyAt } from './actors/dogBody.ts';
 import { dogAt, handlerAt } from './actors/trace.ts';
 import { lengthOf } from './base/exact.ts';
-import type { Camera, CameraMatrix } from './camera.ts';
-import { cameraMatrix } from './camera.ts';
+import { lineLengths } from './lineLengths.ts';
+import type { Camera, CameraMatrix } from './camera/camera.ts';
+import { cameraMatrix } from './camera/camera.ts';
 import type { FrameTimes } from './frameTimes.ts';
 import { secondsOf } from './frameTimes.ts';
 import { conesOf } from './ground/cones.ts';
 import type { Course } from './ground/equipment.ts';
 import { gateOf } from './ground/gate.ts';
-import type { CrossRecord, RunRecord } from './run.ts';
+import type { CrossRecord, RunRecord } from './run/record.ts';
 
 export type Seen = 'first' | 'last';
 
@@ -85,7 +86,7 @@ function crossTruth(run: RunRecord, cross: CrossRecord, moment: (at: number, see
     })),
     begun: moment(cross.begun, 'first'),
     finished: opt(cross.finished, 'first'),
-    dogKnewAt: round(cross.knownAt, 6),
+    dogKnewAt: cross.knownAt === null ? null : round(cross.knownAt, 6),
     committedToObstacle: opt(of('commit'), 'first'),
     takeOff: opt(of('in'), sees.in),
     landing: opt(of('out'), sees.out),
@@ -246,26 +247,6 @@ export function truthOf(
   };
 }
 
-/** Length of the dog's real way from out to out, place by place (centre of mass, in plan). */
-export function lineLengths(run: RunRecord): { from: number; to: number; length: number; time: number }[] {
-  const out: { from: number; to: number; length: number; time: number }[] = [];
-  for (let k = 1; k < run.course.places.length; k++) {
-    const a = run.notices.filter((n) => n.kind === 'out' && n.place === k).pop();
-    const b = run.notices.filter((n) => n.kind === 'out' && n.place === k + 1).pop();
-    if (!a || !b) continue;
-    let length = 0;
-    const n = Math.max(2, Math.ceil((b.at - a.at) * 250));
-    let was = dogAt(run, a.at);
-    for (let i = 1; i <= n; i++) {
-      const now = dogAt(run, a.at + ((b.at - a.at) * i) / n);
-      length += lengthOf(now.x - was.x, now.y - was.y);
-      was = now;
-    }
-    out.push({ from: k, to: k + 1, length: round(length, 4), time: round(b.at - a.at, 6) });
-  }
-  return out;
-}
-
 function wideAfterLateCues(run: RunRecord): { place: number; at: number; far: number }[] {
   return run.crosses.flatMap((c) => {
     const { place } = c.act;
@@ -273,7 +254,7 @@ function wideAfterLateCues(run: RunRecord): { place: number; at: number; far: nu
     const landing = run.notices.find((n) => n.kind === 'landing' && n.place === place);
     const next = run.notices.find((n) => n.kind === 'in' && n.place === place + 1);
     const to = run.course.places[place];
-    if (!takeOff || !landing || !next || !to || c.knownAt <= takeOff.at) return [];
+    if (!takeOff || !landing || !next || !to || (c.knownAt ?? Infinity) <= takeOff.at) return [];
     const gate = gateOf(run.course, to);
     const from = dogAt(run, landing.at);
     const long = lengthOf(gate.x - from.x, gate.y - from.y);

@@ -5,6 +5,9 @@ import type { Library } from '../library/library.ts';
 import type { ClipSummary } from './contract/shapes.ts';
 import type { Media } from './media.ts';
 
+/** Reads a file again whose time has changed. Resolves to whether it still has the clip's content. */
+export type SameContent = (path: string, clip: Clip) => Promise<boolean>;
+
 /** What is known of the clips' files on the disk right now, and the clips as windows see them. */
 export interface ClipDesk {
   /** Looks at every clip's file again. */
@@ -20,7 +23,16 @@ export interface ClipDesk {
   summaries(): ClipSummary[];
 }
 
-export function clipDesk(library: Library, media: Media): ClipDesk {
+/**
+ * A file that has its size and its time is taken for what it was. One whose time has changed (copied, or replaced) is
+ * shown and read again meanwhile; where its content is another, it is missing.
+ */
+export function clipDesk(
+  library: Library,
+  media: Media,
+  sameContent: SameContent,
+  changed: () => void,
+): ClipDesk {
   const originals = new Set<string>();
   const copies = new Set<string>();
 
@@ -28,8 +40,23 @@ export function clipDesk(library: Library, media: Media): ClipDesk {
     clip.copy ? join(library.layout.copies, clip.copy.file) : null;
 
   const lookAt = async (clip: Clip): Promise<void> => {
-    note(originals, clip.id, await isThere(clip.path, clip.bytes));
-    note(copies, clip.id, clip.copy !== null && (await isThere(copyPath(clip), clip.copy.bytes)));
+    const fileTime = await timeOf(clip.path, clip.bytes);
+    note(originals, clip.id, fileTime !== null);
+    note(copies, clip.id, clip.copy !== null && (await timeOf(copyPath(clip), clip.copy.bytes)) !== null);
+    if (clip.path !== null && fileTime !== null && fileTime !== clip.fileTime) {
+      void readAgain(clip, clip.path, fileTime);
+    }
+  };
+
+  const readAgain = async (clip: Clip, path: string, fileTime: number): Promise<void> => {
+    try {
+      const same = await sameContent(path, clip);
+      if (library.clips.get(clip.id)?.path !== path) return;
+      if (same) library.clips.setFileTime(clip.id, fileTime);
+      else if (originals.delete(clip.id)) changed();
+    } catch {
+      // It cannot be read now, or the host is closing: the next look finds out.
+    }
   };
 
   const original = (clip: Clip): string | null => (originals.has(clip.id) ? clip.path : null);
@@ -89,8 +116,9 @@ function note(set: Set<string>, id: string, there: boolean): void {
   else set.delete(id);
 }
 
-async function isThere(path: string | null, bytes: number): Promise<boolean> {
-  if (path === null) return false;
+/** When a file was last changed, where it is there with this size; else null. */
+async function timeOf(path: string | null, bytes: number): Promise<number | null> {
+  if (path === null) return null;
   const found = await stat(path).catch(() => null);
-  return found?.isFile() === true && found.size === bytes;
+  return found?.isFile() === true && found.size === bytes ? found.mtimeMs : null;
 }

@@ -13,6 +13,8 @@ export interface Given {
   /** The name that its owner knows it by. */
   readonly name: string;
   readonly bytes: number;
+  /** When it was last changed, milliseconds since 1970. */
+  readonly fileTime: number;
   /** The upload it came in, where it did; null where it lies on the disk of its owner and stays there. */
   readonly uploadId: string | null;
 }
@@ -29,7 +31,7 @@ export function nameOf(desk: Desk, source: FileSource): string {
 export async function given(desk: Desk, source: FileSource): Promise<Given> {
   if ('uploadId' in source) {
     const { path, name } = desk.uploads.arrived(source.uploadId);
-    return { path, name, bytes: await readableBytes(path, name), uploadId: source.uploadId };
+    return { path, name, ...(await readable(path, name)), uploadId: source.uploadId };
   }
   const path = await desk.allowed.resolve(source.path);
   const name = basename(source.path);
@@ -38,10 +40,10 @@ export async function given(desk: Desk, source: FileSource): Promise<Given> {
   }
   // Opening the database here, even to read, would drop SQLite's lock on it when it is closed again.
   if (path.startsWith(desk.library.layout.database)) throw trouble('badInput', hostTroubles.ownDatabase);
-  return { path, name, bytes: await readableBytes(path, source.path), uploadId: null };
+  return { path, name, ...(await readable(path, source.path)), uploadId: null };
 }
 
-async function readableBytes(path: string, told: string): Promise<number> {
+async function readable(path: string, told: string): Promise<Pick<Given, 'bytes' | 'fileTime'>> {
   // Without waiting: a named pipe would hold up the host for ever.
   const file = await open(path, constants.O_RDONLY | constants.O_NONBLOCK).catch((error: unknown) => {
     const gone = error instanceof Error && 'code' in error && error.code === 'ENOENT';
@@ -53,7 +55,7 @@ async function readableBytes(path: string, told: string): Promise<number> {
     const found = await file.stat();
     if (!found.isFile()) throw trouble('badInput', hostTroubles.notAFile(told));
     if (found.size === 0) throw trouble('badInput', hostTroubles.emptyFile(basename(told)));
-    return found.size;
+    return { bytes: found.size, fileTime: found.mtimeMs };
   } finally {
     await file.close();
   }

@@ -49,13 +49,20 @@ export async function openHost(settings: HostSettings, rooms: HostRooms): Promis
   const told = (error: unknown) => toTrouble(library.layout.folder, error, onFault);
   const media = makeMedia();
   const hub = makeHub(quiet);
+  const closing = new AbortController();
   const desk: Desk = {
     library,
     footage: rooms.footage,
     report: rooms.report,
     hub,
     media,
-    clips: clipDesk(library, media),
+    clips: clipDesk(
+      library,
+      media,
+      async (path, clip) =>
+        (await rooms.footage.contentHash(path, closing.signal, () => undefined)) === clip.sha256,
+      hub.libraryChanged,
+    ),
     jobs: jobQueue({ newId, clock, changed: hub.jobsChanged, toTrouble: told }),
     uploads: makeUploads({
       folder: library.layout.incoming,
@@ -82,15 +89,20 @@ export async function openHost(settings: HostSettings, rooms: HostRooms): Promis
     library.close();
     throw error;
   }
-  return host(desk, told);
+  return host(desk, told, closing);
 }
 
-function host(desk: Desk, told: (error: unknown) => ReturnType<typeof toTrouble>): Host {
+function host(
+  desk: Desk,
+  told: (error: unknown) => ReturnType<typeof toTrouble>,
+  ending: AbortController,
+): Host {
   const seats = new Set<ReturnType<typeof seat>>();
   let closing: Promise<void> | null = null;
   const close = async (): Promise<void> => {
     for (const s of seats) s.leave();
     seats.clear();
+    ending.abort();
     await desk.jobs.close();
     desk.hub.close();
     desk.library.close();

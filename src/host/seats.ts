@@ -106,9 +106,18 @@ const isTopic = (name: string): name is TopicName => Object.hasOwn(topics, name)
 
 /** The value itself. Throws `badInput` where its JSON is larger than a message may be, or where it has none. */
 function withinSize<T>(value: T): T {
-  const bytes = Buffer.byteLength(JSON.stringify(value) ?? '');
+  const bytes = Buffer.byteLength(jsonOf(value));
   if (bytes > largestMessage) throw trouble('badInput', hostTroubles.messageTooLarge(bytes, largestMessage));
   return value;
+}
+
+function jsonOf(value: unknown): string {
+  try {
+    return JSON.stringify(value) ?? '';
+  } catch {
+    // A ring of references, or a number that JSON has no form for.
+    throw trouble('badInput', hostTroubles.messageForm);
+  }
 }
 
 /** The number of an ask whose form is wrong, so that it can at least be answered. */

@@ -38,11 +38,22 @@ export interface Clip {
   readonly name: string;
   /** Where the original was last seen; null where the library never had it. */
   readonly path: string | null;
+  /**
+   * When the file had last been changed when its content was read, milliseconds since 1970. Only tells that the
+   * content has to be looked at again; null where the file was never read.
+   */
+  readonly fileTime: number | null;
   readonly sha256: string;
   readonly bytes: number;
   readonly facts: StoredFacts;
   readonly frameCount: number;
   readonly copy: WorkingCopy | null;
+}
+
+/** Where a clip's file lies, and when it had last been changed when its content was read. */
+export interface FileSeen {
+  readonly path: string;
+  readonly fileTime: number;
 }
 
 export interface Clips {
@@ -53,7 +64,9 @@ export interface Clips {
   /** The same content is the same clip: where it is there already, it is returned as it was. */
   add(clip: Omit<Clip, 'frameCount' | 'copy'>, frames: FrameTable): Clip;
   /** Gives a clip its file, and what the file says of itself. */
-  place(clipId: string, path: string, facts: StoredFacts, frames: FrameTable | null): void;
+  place(clipId: string, file: FileSeen, facts: StoredFacts, frames: FrameTable | null): void;
+  /** The content was read again and is the same. */
+  setFileTime(clipId: string, fileTime: number): void;
   setCopy(clipId: string, copy: WorkingCopy | null): void;
 }
 
@@ -61,6 +74,7 @@ interface Row {
   id: string;
   name: string;
   path: string | null;
+  file_time: number | null;
   sha256: string;
   bytes: number;
   facts: string;
@@ -74,7 +88,7 @@ interface Row {
 
 /** The clips of a library: what each is, where it lies, every frame's time, and its working copy. */
 export function clipsOf(db: Database, author: string): Clips {
-  const columns = `id, name, path, sha256, bytes, facts, time_base_num, time_base_den,
+  const columns = `id, name, path, file_time, sha256, bytes, facts, time_base_num, time_base_den,
     length(pts) AS frame_bytes, copy_file, copy_bytes, copy_shift`;
   const all = db.prepare<[], Row>(`SELECT ${columns} FROM clip WHERE removed = 0 ORDER BY ordinal`);
   const byId = db.prepare<[string], Row>(`SELECT ${columns} FROM clip WHERE id = ? AND removed = 0`);
@@ -83,10 +97,13 @@ export function clipsOf(db: Database, author: string): Clips {
     'SELECT time_base_num AS num, time_base_den AS den, pts FROM clip WHERE id = ? AND removed = 0',
   );
   const insert = db.prepare(
-    `INSERT INTO clip (id, author, revision, name, path, sha256, bytes, facts_version, facts,
-       time_base_num, time_base_den, pts) VALUES (?, ?, 1, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+    `INSERT INTO clip (id, author, revision, name, path, file_time, sha256, bytes, facts_version, facts,
+       time_base_num, time_base_den, pts) VALUES (?, ?, 1, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
   );
-  const setPlace = db.prepare('UPDATE clip SET path = ?, facts = ?, revision = revision + 1 WHERE id = ?');
+  const setPlace = db.prepare(
+    'UPDATE clip SET path = ?, file_time = ?, facts = ?, revision = revision + 1 WHERE id = ?',
+  );
+  const setTime = db.prepare('UPDATE clip SET file_time = ? WHERE id = ?');
   const setFrames = db.prepare('UPDATE clip SET time_base_num = ?, time_base_den = ?, pts = ? WHERE id = ?');
   const setCopy = db.prepare(
     'UPDATE clip SET copy_file = ?, copy_bytes = ?, copy_shift = ?, revision = revision + 1 WHERE id = ?',
@@ -126,18 +143,35 @@ export function clipsOf(db: Database, author: string): Clips {
           if (there) return clipOf(there);
           const { num, den } = frames.timeBase;
           const facts = JSON.stringify(StoredFacts.parse(clip.facts));
-          const head = [clip.id, author, clip.name, clip.path, clip.sha256, clip.bytes, factsVersion, facts];
-          insert.run(...head, num, den, packTicks(frames.pts));
+          const { id, name, path, fileTime, sha256, bytes } = clip;
+          insert.run(
+            id,
+            author,
+            name,
+            path,
+            fileTime,
+            sha256,
+            bytes,
+            factsVersion,
+            facts,
+            num,
+            den,
+            packTicks(frames.pts),
+          );
           return clipOf(existing(clip.id));
         })
         .immediate();
     },
-    place(clipId, path, facts, frames) {
+    place(clipId, { path, fileTime }, facts, frames) {
       db.transaction(() => {
         existing(clipId);
-        setPlace.run(path, JSON.stringify(StoredFacts.parse(facts)), clipId);
+        setPlace.run(path, fileTime, JSON.stringify(StoredFacts.parse(facts)), clipId);
         if (frames) setFrames.run(frames.timeBase.num, frames.timeBase.den, packTicks(frames.pts), clipId);
       }).immediate();
+    },
+    setFileTime(clipId, fileTime) {
+      existing(clipId);
+      setTime.run(fileTime, clipId);
     },
     setCopy(clipId, copy) {
       existing(clipId);
@@ -152,6 +186,7 @@ function clipOf(row: Row): Clip {
     id: row.id,
     name: row.name,
     path: row.path,
+    fileTime: row.file_time,
     sha256: row.sha256,
     bytes: row.bytes,
     facts: readBody(StoredFacts, row.facts, libraryTroubles.clipFacts(row.name)),

@@ -67,6 +67,7 @@ export const migrations: readonly Migration[] = [
           removed INTEGER NOT NULL DEFAULT 0,
           name TEXT NOT NULL,
           path TEXT,
+          file_time REAL,
           sha256 TEXT NOT NULL UNIQUE,
           bytes INTEGER NOT NULL,
           facts_version INTEGER NOT NULL,

@@ -9,6 +9,7 @@ export const libraryWords = {
     bringIn: 'Bring in a video',
     fromMachine: 'Choose from this machine',
     newReview: 'New review without a video',
+    reviewFile: 'Take in a review file',
     find: 'Find a review',
     down: 'Next review',
     up: 'Previous review',

@@ -4,8 +4,8 @@ import { libraryWords } from '../../../src/words/library.ts';
 import { Button } from '../look/Button.tsx';
 import { useJobs, useLibrary, useWorkbench } from '../stores/react.ts';
 import styles from './ClipList.module.css';
-import { copyJob } from './findReviews.ts';
-import { RelinkButton } from './RelinkButton.tsx';
+import { copyJob } from '../stores/library.ts';
+import { RelinkButton } from '../frame/RelinkButton.tsx';
 
 const words = libraryWords.clips;
 

@@ -1,4 +1,4 @@
-import { FolderOpen, NotebookPen, Video } from 'lucide-react';
+import { FileInput, FolderOpen, NotebookPen, Video } from 'lucide-react';
 import { useRef, useState } from 'react';
 import { libraryWords as words } from '../../../src/words/library.ts';
 import { useActs } from '../keys/useActs.ts';
@@ -8,7 +8,7 @@ import { useJobs, useLibrary, useWorkbench } from '../stores/react.ts';
 import { ClipList } from './ClipList.tsx';
 import { EmptyLibrary } from './EmptyLibrary.tsx';
 import { findReviews } from './findReviews.ts';
-import { HostFilesDialog } from './HostFilesDialog.tsx';
+import { HostFilesDialog } from '../frame/HostFilesDialog.tsx';
 import { JobList } from './JobList.tsx';
 import styles from './LibraryScreen.module.css';
 import { ReviewList } from './ReviewList.tsx';
@@ -37,6 +37,9 @@ export default function LibraryScreen() {
   const chooseVideos = (): void => {
     bringIn.choose('video');
   };
+  const chooseReviews = (): void => {
+    bringIn.choose('review');
+  };
   const newReview = (): void => {
     intake.openForm([]);
   };
@@ -48,6 +51,7 @@ export default function LibraryScreen() {
         }
       : undefined,
     'library.newReview': newReview,
+    'library.reviewFile': chooseReviews,
     'library.find': findable ? () => find.current?.querySelector('input')?.focus() : undefined,
   });
 
@@ -69,6 +73,9 @@ export default function LibraryScreen() {
       )}
       <Button icon={<NotebookPen aria-hidden />} act="library.newReview" onClick={newReview}>
         {words.acts.newReview}
+      </Button>
+      <Button icon={<FileInput aria-hidden />} act="library.reviewFile" onClick={chooseReviews}>
+        {words.acts.reviewFile}
       </Button>
     </div>
   );

@@ -6,8 +6,9 @@ import { useActs } from '../keys/useActs.ts';
 import { Button } from '../look/Button.tsx';
 import { useJobs, useLibrary } from '../stores/react.ts';
 import { addressOf } from '../stores/route.ts';
-import { copyJob, footageStand } from './findReviews.ts';
-import { RelinkButton } from './RelinkButton.tsx';
+import { copyJob } from '../stores/library.ts';
+import { footageStand } from './findReviews.ts';
+import { RelinkButton } from '../frame/RelinkButton.tsx';
 import styles from './ReviewList.module.css';
 import { useRemove } from './useRemove.ts';
 

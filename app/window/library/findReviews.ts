@@ -1,5 +1,4 @@
 import type { ClipSummary, ReviewSummary } from '../../../src/host/contract/shapes.ts';
-import type { JobReport } from '../../../src/host/contract/calls.ts';
 import { dayInList } from '../../../src/words/library.ts';
 
 /** Small letters without accents, so that a name is found however it was typed. */
@@ -36,16 +35,6 @@ export function footageStand(review: ReviewSummary, clips: ReadonlyMap<string, C
   const needs = review.clipIds.filter((id) => clips.get(id)?.state === 'needsCopy');
   if (needs.length > 0) return { stand: 'needsCopy', clipIds: needs };
   return { stand: 'ready', clips: review.clipIds.length };
-}
-
-/** The job that makes the working copy of a clip now, if any. Jobs name the clip they work on. */
-export function copyJob(clip: ClipSummary | undefined, jobs: readonly JobReport[]): JobReport | undefined {
-  return jobs.find(
-    (job) =>
-      job.name === 'clip.workingCopy' &&
-      (job.state === 'running' || job.state === 'waiting') &&
-      job.about === clip?.name,
-  );
 }
 
 /** The words that a new review starts with: those of the review that was made last. */

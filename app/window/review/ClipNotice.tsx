@@ -1,7 +1,7 @@
 import type { ClipSummary } from '../../../src/host/contract/shapes.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
-import { copyJob } from '../library/findReviews.ts';
-import { RelinkButton } from '../library/RelinkButton.tsx';
+import { copyJob } from '../stores/library.ts';
+import { RelinkButton } from '../frame/RelinkButton.tsx';
 import { Button } from '../look/Button.tsx';
 import { useJobs, useWorkbench } from '../stores/react.ts';
 import styles from './ClipNotice.module.css';

@@ -42,7 +42,7 @@ export function LightTable() {
           <KeyCap name={keyboard.keyFor('review.table')} /> {words.close}
         </button>
       </p>
-      <ul className={styles['frames']} data-count={moments.length <= 4 ? 'few' : 'many'}>
+      <ul className={styles['frames']} data-columns={moments.length <= 4 ? 2 : moments.length <= 6 ? 3 : 4}>
         {moments.map((m) => (
           <Still
             key={m.moment.markId}

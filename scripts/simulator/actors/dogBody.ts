@@ -1,7 +1,7 @@
 import { clamp, cosine, lengthOf, mix, sine, smoothStep, wrapAngle } from '../base/exact.ts';
-import type { Point3 } from '../camera.ts';
-import type { RunRecord } from '../run.ts';
-import { Doing } from './dog.ts';
+import type { Point3 } from '../camera/camera.ts';
+import type { RunRecord } from '../run/record.ts';
+import { Doing } from './dogWorld.ts';
 import type { Paw, PawContacts } from './footfalls.ts';
 import { footAt, paws } from './footfalls.ts';
 import { dogAt } from './trace.ts';

@@ -1,9 +1,9 @@
 import { clamp, cosine, lengthOf, sine, wrapAngle } from '../base/exact.ts';
 import { surfaceHeight } from '../ground/gate.ts';
-import type { RunRecord } from '../run.ts';
-import { STEP } from '../run.ts';
+import type { RunRecord } from '../run/record.ts';
+import { STEP } from '../run/record.ts';
 import { dogParameters, valueOf } from '../parameters.ts';
-import { Doing } from './dog.ts';
+import { Doing } from './dogWorld.ts';
 import { dogAt, handlerAt } from './trace.ts';
 
 export type Paw = 'leftFront' | 'rightFront' | 'leftHind' | 'rightHind';
@@ -51,8 +51,8 @@ function stretches(run: RunRecord): Stretch[] {
     return d;
   };
   let from = 0;
-  for (let i = 1; i <= run.dog.doing.length; i++) {
-    if (i < run.dog.doing.length && of(i) === of(from)) continue;
+  for (let i = 1; i <= run.samples; i++) {
+    if (i < run.samples && of(i) === of(from)) continue;
     out.push({ begin: from * STEP, end: i * STEP, doing: of(from) });
     from = i;
   }

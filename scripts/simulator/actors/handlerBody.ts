@@ -1,6 +1,6 @@
 import { clamp, cosine, direction, mix, sine, smoothStep, wrapAngle } from '../base/exact.ts';
-import type { Point3 } from '../camera.ts';
-import type { RunRecord } from '../run.ts';
+import type { Point3 } from '../camera/camera.ts';
+import type { RunRecord } from '../run/record.ts';
 import type { Contact, Foot } from './footfalls.ts';
 import { footAt } from './footfalls.ts';
 import { dogAt, handlerAt } from './trace.ts';

@@ -12,7 +12,7 @@ export type Trigger =
   | { readonly on: 'expected'; readonly place: number; readonly lead: number }
   | { readonly on: 'arrived'; readonly delay: number }
   | { readonly on: 'release'; readonly delay: number }
-  | { readonly on: 'event'; readonly kind: 'wrongEntry'; readonly delay: number };
+  | { readonly on: 'event'; readonly kind: string; readonly delay: number };
 
 export type CrossKind = 'front' | 'rear' | 'blind';
 export type CueKind = 'feet' | 'shoulders' | 'slowing' | 'voice';
@@ -47,7 +47,17 @@ export interface SayAct {
   readonly word: 'jump' | 'turn' | 'tunnel' | 'poles' | 'climb' | 'here' | 'good';
 }
 
-export type Act = CrossAct | GoAct | SayAct;
+/** First choice where she is ahead of the dog by so many metres on the way to `place`, else the second. */
+export interface ChooseAct {
+  readonly do: 'choose';
+  readonly when: Trigger;
+  readonly place: number;
+  readonly ahead: number;
+  readonly first: readonly Act[];
+  readonly second: readonly Act[];
+}
+
+export type Act = CrossAct | GoAct | SayAct | ChooseAct;
 
 export interface StartTry {
   readonly leadOut: readonly GroundPoint[];
@@ -64,4 +74,6 @@ export interface Handling {
   readonly acts: readonly Act[];
   /** Where she waits to reward. */
   readonly meet: GroundPoint;
+  /** Seconds the run goes on after the last obstacle. */
+  readonly after: number;
 }

@@ -1,6 +1,6 @@
 import { clamp, wrapAngle } from '../base/exact.ts';
-import type { RunRecord } from '../run.ts';
-import { STEP } from '../run.ts';
+import type { RunRecord } from '../run/record.ts';
+import { STEP } from '../run/record.ts';
 
 export interface DogMoment {
   readonly x: number;
@@ -23,14 +23,14 @@ export interface HandlerMoment {
   readonly armSide: number;
 }
 
-function between(values: readonly number[], i: number, u: number): number {
-  const a = values[i] ?? values[values.length - 1] ?? 0;
-  const b = values[i + 1] ?? a;
-  return a + (b - a) * u;
+function between(values: ArrayLike<number>, i: number, u: number): number {
+  const a = values[i] ?? 0;
+  return u === 0 ? a : a + ((values[i + 1] ?? a) - a) * u;
 }
 
-function angleBetween(values: readonly number[], i: number, u: number): number {
-  const a = values[i] ?? values[values.length - 1] ?? 0;
+function angleBetween(values: ArrayLike<number>, i: number, u: number): number {
+  const a = values[i] ?? 0;
+  if (u === 0) return a;
   const b = values[i + 1] ?? a;
   return wrapAngle(a + wrapAngle(b - a) * u);
 }
@@ -38,8 +38,8 @@ function angleBetween(values: readonly number[], i: number, u: number): number {
 /** The dog at any moment of the run, linear between samples. */
 export function dogAt(run: RunRecord, time: number): DogMoment {
   const { dog } = run;
-  const place = clamp(time / STEP, 0, dog.x.length - 1);
-  const i = Math.min(Math.floor(place), dog.x.length - 1);
+  const place = clamp(time / STEP, 0, run.samples - 1);
+  const i = Math.min(Math.floor(place), run.samples - 1);
   const u = place - i;
   return {
     x: between(dog.x, i, u),
@@ -56,8 +56,8 @@ export function dogAt(run: RunRecord, time: number): DogMoment {
 /** The handler at any moment of the run. */
 export function handlerAt(run: RunRecord, time: number): HandlerMoment {
   const { handler } = run;
-  const place = clamp(time / STEP, 0, handler.x.length - 1);
-  const i = Math.min(Math.floor(place), handler.x.length - 1);
+  const place = clamp(time / STEP, 0, run.samples - 1);
+  const i = Math.min(Math.floor(place), run.samples - 1);
   const u = place - i;
   return {
     x: between(handler.x, i, u),

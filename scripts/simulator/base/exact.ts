@@ -1,6 +1,6 @@
 /**
- * Angles and roots from additions, multiplications, divisions and square roots alone.
- * IEEE 754 fixes the last bit of those four; engines are free in the last bit of Math.sin and its kin,
+ * Angles from additions, multiplications, divisions and square roots alone.
+ * IEEE 754 fixes the last bit of those; engines are free in the last bit of Math.sin, Math.hypot and their kin,
  * so a run computed with them would not be the same run on every version of Node.
  */
 
@@ -8,21 +8,25 @@ export const TURN = 2 * Math.PI;
 
 /** Brings an angle in radians into (-pi, pi]. */
 export function wrapAngle(angle: number): number {
+  if (angle > -Math.PI && angle <= Math.PI) return angle;
   let a = angle - TURN * Math.floor((angle + Math.PI) / TURN);
   if (a > Math.PI) a -= TURN;
   if (a <= -Math.PI) a += TURN;
   return a;
 }
 
+/** Reciprocals of the factorials 3!, 5!, ... 21!, with the signs of the sine series. */
+const sineTerms = [3, 5, 7, 9, 11, 13, 15, 17, 19, 21].map((n, i) => {
+  let product = 1;
+  for (let k = 2; k <= n; k++) product *= k;
+  return (i % 2 === 0 ? -1 : 1) / product;
+});
+
 function sineNearZero(x: number): number {
   const q = x * x;
-  let term = x;
-  let sum = x;
-  for (let n = 1; n <= 11; n++) {
-    term = (-term * q) / (2 * n * (2 * n + 1));
-    sum += term;
-  }
-  return sum;
+  let sum = 0;
+  for (let k = sineTerms.length - 1; k >= 0; k--) sum = (sum + (sineTerms[k] ?? 0)) * q;
+  return x + x * sum;
 }
 
 /** Sine of an angle in radians. */
@@ -45,7 +49,7 @@ function arcTangentUnit(x: number): number {
   const q = y * y;
   let power = y;
   let sum = y;
-  for (let n = 3; n <= 25; n += 2) {
+  for (let n = 3; n <= 21; n += 2) {
     power = -power * q;
     sum += power / n;
   }
@@ -65,6 +69,22 @@ export function direction(y: number, x: number): number {
 /** Length of the vector (x, y). */
 export function lengthOf(x: number, y: number): number {
   return Math.sqrt(x * x + y * y);
+}
+
+/** e to the power x, for moderate x. */
+export function exponential(x: number): number {
+  const halvings = Math.max(0, Math.ceil(Math.abs(x)) + 1);
+  let scale = 1;
+  let n = 0;
+  while (scale < halvings) {
+    scale *= 2;
+    n++;
+  }
+  const u = x / scale;
+  let sum = 1;
+  for (let k = 14; k >= 1; k--) sum = 1 + (u / k) * sum;
+  for (let i = 0; i < n; i++) sum *= sum;
+  return sum;
 }
 
 export function clamp(value: number, low: number, high: number): number {

@@ -1,4 +1,4 @@
-import { cosine, lengthOf, sine } from './base/exact.ts';
+import { cosine, sine } from '../base/exact.ts';
 
 /** A point in ring coordinates, metres; z is up. */
 export interface Point3 {
@@ -21,7 +21,8 @@ export interface Camera {
 }
 
 /** Rows of the 3 x 4 matrix that takes (x, y, z, 1) to (u w, v w, w). */
-export type CameraMatrix = readonly (readonly [number, number, number, number])[];
+type Row = readonly [number, number, number, number];
+export type CameraMatrix = readonly [Row, Row, Row];
 
 export interface Seen {
   readonly u: number;
@@ -78,28 +79,14 @@ export function see(matrix: CameraMatrix, focal: number, p: Point3): Seen {
   return { u: value(a) / depth, v: value(b) / depth, scale: focal / depth, depth };
 }
 
-/** The spot on the grass seen at a pixel. */
-export function groundAt(matrix: CameraMatrix, u: number, v: number): { x: number; y: number } {
-  const [a, b, c] = matrix;
-  if (!a || !b || !c) return { x: 0, y: 0 };
-  const p = [a[0] - u * c[0], a[1] - u * c[1], a[3] - u * c[3]] as const;
-  const q = [b[0] - v * c[0], b[1] - v * c[1], b[3] - v * c[3]] as const;
-  const det = p[0] * q[1] - p[1] * q[0];
-  return { x: (p[1] * q[2] - p[2] * q[1]) / det, y: (p[2] * q[0] - p[0] * q[2]) / det };
-}
-
 /** The demo's stand: on the bank above the near long side. */
 export const standCamera: Camera = {
   at: { x: 19.4, y: -11.6, z: 8.2 },
   pan: 0,
-  tilt: 0.33,
+  tilt: 0.28,
   roll: 0,
   focal: 950,
   width: 1280,
   height: 720,
 };
 
-/** Distance in the ground plane. */
-export function groundDistance(a: Point3, b: Point3): number {
-  return lengthOf(a.x - b.x, a.y - b.y);
-}

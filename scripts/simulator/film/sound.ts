@@ -1,7 +1,8 @@
-import type { RunRecord } from '../run.ts';
+import type { RunRecord } from '../run/record.ts';
 import { handlerAt } from '../actors/trace.ts';
 import { randomStream } from '../base/random.ts';
-import type { Camera } from '../camera.ts';
+import { secondsOf } from '../frameTimes.ts';
+import type { Exposures, FilmOrder } from './order.ts';
 import { speedOfSound, valueOf } from '../parameters.ts';
 
 export const sampleRate = 44100;
@@ -61,23 +62,40 @@ function addWord(out: Float32Array, word: string, at: number, long: number, loud
 /** When the start signal sounds. */
 export const beepAt = 0.6;
 
-/** What a microphone at the camera hears: each sound as late as its way through the air takes. */
-export function soundOf(run: RunRecord, camera: Camera): Int16Array {
-  const out = new Float32Array(Math.ceil((run.duration + 0.2) * sampleRate));
+/** What a microphone at the camera hears: each sound as late as its way through the air takes, on the film's clock. */
+export function soundOf(run: RunRecord, film: FilmOrder, exposures: Exposures): Int16Array {
+  const { captured, frames } = exposures;
+  const times = secondsOf(frames);
+  const first = captured[0] ?? 0;
+  const lastMedia = times[times.length - 1] ?? 0;
+  const drift = 1 + (film.sound?.driftPpm ?? 0) * 1e-6;
+  const out = new Float32Array(Math.ceil((lastMedia + 0.2) * sampleRate));
   const c = valueOf(speedOfSound);
-  const way = (x: number, y: number): number =>
-    Math.sqrt((x - camera.at.x) ** 2 + (y - camera.at.y) ** 2 + camera.at.z ** 2);
+  const ear = film.camera.at;
+  // Slowed films carry the sound of their own time line: each sound begins where its picture is shown.
+  const mediaOf = (runTime: number): number => {
+    let i = captured.findIndex((t) => t >= runTime);
+    if (i < 0) i = captured.length - 1;
+    const a = Math.max(0, i - 1);
+    const span = (captured[i] ?? 0) - (captured[a] ?? 0);
+    const u = span > 0 ? (runTime - (captured[a] ?? 0)) / span : 0;
+    return ((times[a] ?? 0) + ((times[i] ?? 0) - (times[a] ?? 0)) * u) * drift;
+  };
+  const way = (x: number, y: number): number => Math.sqrt((x - ear.x) ** 2 + (y - ear.y) ** 2 + (ear.z - 1.5) ** 2);
   const table = way(20, 21);
-  for (let n = 0; n < 0.32 * sampleRate; n++) {
-    const i = Math.round((beepAt + table / c) * sampleRate) + n;
+  const beep = Math.round(mediaOf(Math.max(first, beepAt + table / c)) * sampleRate);
+  for (let n = 0; n < 0.32 * sampleRate && beepAt >= first; n++) {
+    const i = beep + n;
     const envelope = Math.min(1, n / 200, (0.32 * sampleRate - n) / 900);
-    out[i] = (out[i] ?? 0) + 0.22 * envelope * Math.sin((2 * Math.PI * 980 * n) / sampleRate);
+    if (i < out.length) out[i] = (out[i] ?? 0) + 0.22 * envelope * Math.sin((2 * Math.PI * 980 * n) / sampleRate);
   }
   for (const s of run.said) {
+    if (s.begin < first) continue;
     const h = handlerAt(run, s.begin);
     const far = way(h.x, h.y);
-    addWord(out, s.word, s.begin + far / c, s.end - s.begin, 5.5 / far);
+    addWord(out, s.word, mediaOf(s.begin + far / c), s.end - s.begin, 5.5 / far);
   }
+  addEcho(out, film.sound?.echo ?? 0);
   const random = randomStream(run.seed).branch('air');
   let low = 0;
   for (let i = 0; i < out.length; i++) {
@@ -85,6 +103,20 @@ export function soundOf(run: RunRecord, camera: Camera): Int16Array {
     out[i] = (out[i] ?? 0) + low * 0.02;
   }
   return Int16Array.from(out, (v) => Math.max(-32767, Math.min(32767, Math.round(v * 32767))));
+}
+
+/** Walls of a hall: four paths of their own length, each fed back into itself. */
+function addEcho(out: Float32Array, share: number): void {
+  if (share <= 0) return;
+  const dry = out.slice();
+  for (const metres of [17, 23, 31, 41]) {
+    const delay = Math.round((metres / valueOf(speedOfSound)) * sampleRate);
+    const line = new Float32Array(out.length);
+    for (let i = delay; i < out.length; i++) {
+      line[i] = share * ((dry[i - delay] ?? 0) + 0.7 * (line[i - delay] ?? 0));
+      out[i] = (out[i] ?? 0) + 0.5 * (line[i] ?? 0);
+    }
+  }
 }
 
 /** The samples as a WAV file (RIFF, 16 bit, one channel). */

@@ -1,6 +1,8 @@
 import { clamp, cosine, direction, lengthOf, sine, wrapAngle } from '../base/exact.ts';
 import type { Course, Obstacle, Place } from './equipment.ts';
-import { tunnelLine } from './tunnelLine.ts';
+import type { TunnelLine } from './tunnelLine.ts';
+import { sharpestBend, tunnelLine } from './tunnelLine.ts';
+import { dogParameters, valueOf } from '../parameters.ts';
 
 /** Where and in which direction an obstacle is entered, and where it lets the dog out. */
 export interface Gate {
@@ -16,7 +18,16 @@ export interface Gate {
   readonly exitX: number;
   readonly exitY: number;
   readonly exitHeading: number;
+  /** Metres from entry to exit along the way through. */
+  readonly through: number;
+  /** Centre line of a tunnel, and the speed its sharpest bend allows. */
+  readonly line: TunnelLine | null;
+  readonly pace: number;
 }
+
+/** The way through weave poles begins this far before the first pole, and this far to its right. */
+export const WEAVE_LEAD = 0.25;
+export const WEAVE_ASIDE = 0.13;
 
 const slices: Readonly<Record<Obstacle['kind'], number>> = {
   barJump: 0.6,
@@ -47,19 +58,35 @@ export function gateOf(course: Course, place: Place): Gate {
     const line = tunnelLine(obstacle.bends, place.reversed);
     const a = line.at(0);
     const b = line.at(line.length);
-    return { ...base, x: a.x, y: a.y, axis: a.heading, exitX: b.x, exitY: b.y, exitHeading: b.heading };
+    const bend = sharpestBend(line);
+    const grip = valueOf(dogParameters.tunnelLateralAcceleration);
+    return {
+      ...base,
+      x: a.x,
+      y: a.y,
+      axis: a.heading,
+      exitX: b.x,
+      exitY: b.y,
+      exitHeading: b.heading,
+      through: line.length,
+      line,
+      pace: Math.min(valueOf(dogParameters.tunnelSpeed), Math.sqrt(grip / Math.max(bend, 1e-3))),
+    };
   }
   if (obstacle.kind === 'weavePoles') {
     const long = ((obstacle.sizes['poles'] ?? 12) - 1) * (obstacle.sizes['spacing'] ?? 0.6);
     // The first pole stands at the dog's left shoulder: she comes in to the right of the row.
     return {
       ...base,
-      x: obstacle.x - 0.25 * c + 0.22 * s,
-      y: obstacle.y - 0.25 * s - 0.22 * c,
+      x: obstacle.x - WEAVE_LEAD * c + WEAVE_ASIDE * s,
+      y: obstacle.y - WEAVE_LEAD * s - WEAVE_ASIDE * c,
       axis,
-      exitX: obstacle.x + (long + 0.25) * c,
-      exitY: obstacle.y + (long + 0.25) * s,
+      exitX: obstacle.x + (long + WEAVE_LEAD) * c,
+      exitY: obstacle.y + (long + WEAVE_LEAD) * s,
       exitHeading: axis,
+      through: long + 2 * WEAVE_LEAD,
+      line: null,
+      pace: 0,
     };
   }
   const half = base.jump ? 0 : (obstacle.sizes['footprint'] ?? 0) / 2;
@@ -71,6 +98,9 @@ export function gateOf(course: Course, place: Place): Gate {
     exitX: obstacle.x + half * c,
     exitY: obstacle.y + half * s,
     exitHeading: axis,
+    through: 2 * half,
+    line: null,
+    pace: 0,
   };
 }
 
@@ -102,3 +132,22 @@ export function surfaceHeight(obstacle: Obstacle, along: number, tipped: number)
   const slope = ((1 - 2 * tipped) * pivot) / (foot / 2);
   return Math.max(0, pivot + slope * (along - foot / 2));
 }
+
+/** The same surface as the middle of a body feels it: kinks rounded over the length between fore and hind paws. */
+export function bodySurface(obstacle: Obstacle, along: number, tipped: number): number {
+  let sum = 0;
+  for (const [off, weight] of bodySpan) sum += weight * surfaceHeight(obstacle, along + off, tipped);
+  return sum;
+}
+
+const bodySpan: readonly (readonly [number, number])[] = [
+  [-0.4, 0.06],
+  [-0.3, 0.12],
+  [-0.2, 0.16],
+  [-0.1, 0.16],
+  [0, 0.16],
+  [0.1, 0.12],
+  [0.2, 0.1],
+  [0.3, 0.08],
+  [0.4, 0.04],
+];

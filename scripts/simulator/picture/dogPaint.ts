@@ -2,16 +2,19 @@ import type { SKRSContext2D } from '@napi-rs/canvas';
 import type { DogBody } from '../actors/dogBody.ts';
 import type { Paw } from '../actors/footfalls.ts';
 import { cosine, sine } from '../base/exact.ts';
-import type { Point3 } from '../camera.ts';
+import type { Point3 } from '../camera/camera.ts';
 import type { Box, Eye, Paintable } from './strokes.ts';
-import { ball, boxAround, hull, joined, rod, shadowOf } from './strokes.ts';
+import { ball, boxAround, hull, joined, rod, shade, shadowOf } from './strokes.ts';
 
-const coat = '#2a2422';
-const coatLit = '#453a35';
-const coatFar = '#1f1a19';
-const white = '#f4efe6';
-const whiteFar = '#cfc8bc';
-const tan = '#a8703c';
+/** The colours of a dog. */
+export interface Coat {
+  readonly dark: string;
+  readonly light: string;
+  readonly points: string;
+}
+
+export const brambleCoat: Coat = { dark: '#2a2422', light: '#f4efe6', points: '#a8703c' };
+export const otherCoat: Coat = { dark: '#a9763f', light: '#e6d3b0', points: '#8a5a2c' };
 
 function mid(a: Point3, b: Point3, u: number): Point3 {
   return { x: a.x + (b.x - a.x) * u, y: a.y + (b.y - a.y) * u, z: a.z + (b.z - a.z) * u };
@@ -21,24 +24,21 @@ function up(p: Point3, z: number): Point3 {
   return { x: p.x, y: p.y, z: p.z + z };
 }
 
-function limb(ctx: SKRSContext2D, eye: Eye, body: DogBody, paw: Paw, far: boolean): void {
+function limb(ctx: SKRSContext2D, eye: Eye, body: DogBody, paw: Paw, far: boolean, coat: Coat): void {
   const l = body.limbs[paw];
   const front = paw === 'leftFront' || paw === 'rightFront';
-  const dark = far ? coatFar : coat;
-  const light = far ? whiteFar : white;
+  const dark = far ? shade(coat.dark, 0.74) : coat.dark;
+  const light = far ? shade(coat.light, 0.84) : coat.light;
+  const points = far ? shade(coat.points, 0.84) : coat.points;
   if (front) {
     rod(ctx, eye, l.root, l.middle, 0.062, 0.04, dark);
-    rod(ctx, eye, l.middle, l.low, 0.036, 0.027, mixWhite(far));
+    rod(ctx, eye, l.middle, l.low, 0.036, 0.027, points);
     rod(ctx, eye, mid(l.middle, l.low, 0.45), l.paw, 0.028, 0.03, light);
   } else {
     rod(ctx, eye, l.root, l.middle, 0.095, 0.055, dark);
     rod(ctx, eye, l.middle, l.low, 0.05, 0.028, dark);
     rod(ctx, eye, l.low, l.paw, 0.027, 0.03, light);
   }
-}
-
-function mixWhite(far: boolean): string {
-  return far ? '#8d6236' : tan;
 }
 
 /** Where in the picture she and her shadow may be. */
@@ -49,11 +49,21 @@ export function dogBox(eye: Eye, body: DogBody): Box {
 }
 
 /** The dog as things to draw; `hidden` says which points are inside a tunnel. */
-export function dogItems(eye: Eye, body: DogBody, hidden: (p: Point3) => boolean): Paintable[] {
+export function dogItems(
+  eye: Eye,
+  body: DogBody,
+  hidden: (p: Point3) => boolean,
+  colours: Coat,
+): Paintable[] {
+  const coat = colours.dark;
+  const coatLit = shade(coat, 1.6);
+  const coatFar = shade(coat, 0.74);
+  const white = colours.light;
+  const tan = colours.points;
   const c = cosine(body.heading);
   const s = sine(body.heading);
   // Which flank is toward the camera?
-  const toEye = (eye.camera.at.x - body.centre.x) * -s + (eye.camera.at.y - body.centre.y) * c;
+  const toEye = (eye.at.x - body.centre.x) * -s + (eye.at.y - body.centre.y) * c;
   const nearLeft = toEye > 0;
   const nearFront: Paw = nearLeft ? 'leftFront' : 'rightFront';
   const farFront: Paw = nearLeft ? 'rightFront' : 'leftFront';
@@ -68,8 +78,8 @@ export function dogItems(eye: Eye, body: DogBody, hidden: (p: Point3) => boolean
   };
   const rear = depth(body.croup);
   const fore = depth(body.chest);
-  show(body.limbs[farHind].low, rear + 0.06, (ctx) => limb(ctx, eye, body, farHind, true));
-  show(body.limbs[farFront].low, fore + 0.06, (ctx) => limb(ctx, eye, body, farFront, true));
+  show(body.limbs[farHind].low, rear + 0.06, (ctx) => limb(ctx, eye, body, farHind, true, colours));
+  show(body.limbs[farFront].low, fore + 0.06, (ctx) => limb(ctx, eye, body, farFront, true, colours));
   show(body.tailMiddle, rear + 0.05, (ctx) => {
     rod(ctx, eye, body.tailRoot, body.tailMiddle, 0.04, 0.062, coat);
     rod(ctx, eye, body.tailMiddle, mid(body.tailMiddle, body.tailTip, 0.6), 0.062, 0.055, coat);
@@ -146,8 +156,8 @@ export function dogItems(eye: Eye, body: DogBody, hidden: (p: Point3) => boolean
       white,
     );
   });
-  show(body.limbs[nearHind].low, rear - 0.08, (ctx) => limb(ctx, eye, body, nearHind, false));
-  show(body.limbs[nearFront].low, fore - 0.08, (ctx) => limb(ctx, eye, body, nearFront, false));
+  show(body.limbs[nearHind].low, rear - 0.08, (ctx) => limb(ctx, eye, body, nearHind, false, colours));
+  show(body.limbs[nearFront].low, fore - 0.08, (ctx) => limb(ctx, eye, body, nearFront, false, colours));
   show(body.nose, Math.min(fore, depth(body.head)) - 0.09, (ctx) => {
     const head = body.head;
     const nose = body.nose;

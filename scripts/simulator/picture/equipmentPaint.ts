@@ -1,12 +1,12 @@
 import type { SKRSContext2D } from '@napi-rs/canvas';
 import { cosine, sine } from '../base/exact.ts';
-import type { Point3 } from '../camera.ts';
-import type { Course, Obstacle } from '../ground/equipment.ts';
+import type { Point3 } from '../camera/camera.ts';
+import type { Course, GroundPoint, Obstacle } from '../ground/equipment.ts';
 import { conesOf } from '../ground/cones.ts';
 import { surfaceHeight } from '../ground/gate.ts';
 import { tunnelLine } from '../ground/tunnelLine.ts';
 import type { Eye, Paintable } from './strokes.ts';
-import { boxAround, drawNumber, face, rod, shadowOf } from './strokes.ts';
+import { boxAround, drawNumber, face, rod, shade, shadowOf } from './strokes.ts';
 
 /** What may change on an obstacle during a run. */
 export interface EquipmentState {
@@ -180,44 +180,70 @@ function tyreItems(eye: Eye, o: Obstacle): Paintable[] {
   return [item(eye, f.at(0, wide, 0), halfRing(1)), item(eye, f.at(0, -wide, 0), halfRing(-1))];
 }
 
-function tunnelItems(eye: Eye, o: Obstacle): Paintable[] {
-  if (!o.bends) return [];
-  const line = tunnelLine(o.bends, false);
-  const pair = colours[o.id] ?? ['#c8402f', '#a33224'];
-  const r = (o.sizes['diameter'] ?? 0.6) / 2;
-  const out: Paintable[] = [];
-  const count = Math.ceil(line.length / 0.12);
+interface Tube {
+  readonly line: ReturnType<typeof tunnelLine>;
+  readonly rings: readonly (readonly Point3[])[];
+  ringAt(s: number): Point3[];
+}
+
+const tubes = new WeakMap<Obstacle, Tube>();
+const AROUND = 16;
+
+function tubeOf(o: Obstacle, bends: readonly GroundPoint[], r: number): Tube {
+  const before = tubes.get(o);
+  if (before) return before;
+  const line = tunnelLine(bends, false);
   const ringAt = (s: number): Point3[] => {
     const p = line.at(s);
     const nx = -sine(p.heading);
     const ny = cosine(p.heading);
-    return Array.from({ length: 18 }, (_, k) => {
-      const a = (k / 18) * 2 * Math.PI;
-      return { x: p.x + nx * r * Math.cos(a), y: p.y + ny * r * Math.cos(a), z: r + r * Math.sin(a) };
+    return Array.from({ length: AROUND }, (_, k) => {
+      const a = (k / AROUND) * 2 * Math.PI;
+      return { x: p.x + nx * r * cosine(a), y: p.y + ny * r * cosine(a), z: r + r * sine(a) };
     });
   };
-  for (let k = 0; k < count; k++) {
-    const a = ringAt((k / count) * line.length);
-    const b = ringAt(((k + 1) / count) * line.length);
-    const middle = line.at(((k + 0.5) / count) * line.length);
+  const count = Math.ceil(line.length / 0.16);
+  const rings = Array.from({ length: count + 1 }, (_, k) => ringAt((k / count) * line.length));
+  const tube = { line, rings, ringAt };
+  tubes.set(o, tube);
+  return tube;
+}
+
+function tunnelItems(eye: Eye, o: Obstacle): Paintable[] {
+  if (!o.bends) return [];
+  const pair = colours[o.id] ?? ['#c8402f', '#a33224'];
+  const r = (o.sizes['diameter'] ?? 0.6) / 2;
+  const { line, rings, ringAt } = tubeOf(o, o.bends, r);
+  const out: Paintable[] = [];
+  for (let k = 0; k + 1 < rings.length; k++) {
+    const a = rings[k] ?? [];
+    const b = rings[k + 1] ?? [];
+    const middle = line.at(((k + 0.5) / (rings.length - 1)) * line.length);
+    const centre = { x: middle.x, y: middle.y, z: r };
     out.push(
-      item(eye, { x: middle.x, y: middle.y, z: r }, (ctx) => {
-        const order = a
-          .map((p, i) => ({ i, depth: eye.look(p).depth }))
-          .sort((m, n) => n.depth - m.depth)
-          .map((m) => m.i);
-        for (const i of order) {
-          const j = (i + 1) % 18;
-          const p = a[i];
-          const q = a[j];
-          const s = b[j];
-          const t = b[i];
-          if (!p || !q || !s || !t) continue;
-          const light = (p.z + q.z) / (4 * r);
-          ctx.globalAlpha = 1;
-          face(ctx, eye, [p, q, s, t], shade(k % 4 === 0 ? pair[1] : pair[0], 0.55 + 0.55 * light));
-        }
-      }),
+      item(
+        eye,
+        centre,
+        (ctx) => {
+          for (let i = 0; i < AROUND; i++) {
+            const p = a[i];
+            const q = a[(i + 1) % AROUND];
+            const s = b[(i + 1) % AROUND];
+            const t = b[i];
+            if (!p || !q || !s || !t) continue;
+            // Only the skin that is turned to the eye.
+            const mx = (p.x + s.x) / 2;
+            const my = (p.y + s.y) / 2;
+            const mz = (p.z + s.z) / 2;
+            const facing =
+              (mx - centre.x) * (eye.at.x - mx) + (my - centre.y) * (eye.at.y - my) + (mz - r) * (eye.at.z - mz);
+            if (facing < -0.05) continue;
+            face(ctx, eye, [p, q, s, t], shade(k % 3 === 0 ? pair[1] : pair[0], 0.55 + 0.55 * ((p.z + q.z) / (4 * r))));
+          }
+        },
+        0.7,
+        0.8,
+      ),
     );
   }
   const mouth = (s: number): Paintable => {
@@ -226,8 +252,8 @@ function tunnelItems(eye: Eye, o: Obstacle): Paintable[] {
     const inward = s === 0 ? 1 : -1;
     // Seen from outside only: the dark of the mouth.
     const toEye =
-      (eye.camera.at.x - p.x) * cosine(p.heading) * -inward +
-      (eye.camera.at.y - p.y) * sine(p.heading) * -inward;
+      (eye.at.x - p.x) * cosine(p.heading) * -inward +
+      (eye.at.y - p.y) * sine(p.heading) * -inward;
     return item(eye, { x: p.x, y: p.y, z: r }, (ctx) => {
       if (toEye > 0) face(ctx, eye, ring, '#241a18');
       ctx.strokeStyle = pair[1];
@@ -265,13 +291,6 @@ function tunnelItems(eye: Eye, o: Obstacle): Paintable[] {
     });
   }
   return out;
-}
-
-/** A colour made darker (below 1) or lighter. */
-export function shade(hex: string, by: number): string {
-  const part = (i: number): number =>
-    Math.max(0, Math.min(255, Math.round(parseInt(hex.slice(i, i + 2), 16) * by)));
-  return `rgb(${part(1)},${part(3)},${part(5)})`;
 }
 
 function plankItems(eye: Eye, o: Obstacle, tipped: number): Paintable[] {

@@ -2,16 +2,11 @@ import type { SKRSContext2D } from '@napi-rs/canvas';
 import type { Foot } from '../actors/footfalls.ts';
 import type { HandlerBody } from '../actors/handlerBody.ts';
 import { cosine, sine } from '../base/exact.ts';
-import type { Point3 } from '../camera.ts';
+import type { Point3 } from '../camera/camera.ts';
 import type { Box, Eye, Paintable } from './strokes.ts';
-import { ball, boxAround, hull, joined, rod, shadowOf } from './strokes.ts';
+import { ball, boxAround, hull, joined, rod, shade, shadowOf } from './strokes.ts';
 
-const jacket = '#e0632f';
-const jacketDark = '#b84a1e';
-const trousers = '#27324a';
-const trousersFar = '#1c2436';
 const skin = '#e3b18c';
-const hair = '#4a2f22';
 const shoe = '#f2efe6';
 const bib = '#fbf4df';
 
@@ -26,8 +21,22 @@ export function handlerBox(eye: Eye, body: HandlerBody): Box {
   return joined(above, boxAround(eye, shadowOf(body.head, 0), 0.6, 0.1));
 }
 
-/** The handler as things to draw. */
-export function handlerItems(eye: Eye, body: HandlerBody): Paintable[] {
+/** What a person wears. */
+export interface Clothes {
+  readonly jacket: string;
+  readonly trousers: string;
+  readonly hair: string;
+  /** A number bib and a peaked cap. */
+  readonly competes: boolean;
+}
+
+export const handlerClothes: Clothes = { jacket: '#e0632f', trousers: '#27324a', hair: '#4a2f22', competes: true };
+
+/** A person as things to draw. */
+export function handlerItems(eye: Eye, body: HandlerBody, clothes: Clothes): Paintable[] {
+  const { jacket, trousers, hair } = clothes;
+  const jacketDark = shade(jacket, 0.8);
+  const trousersFar = shade(trousers, 0.74);
   const depth = (p: Point3): number => eye.look(p).depth;
   const own = depth(body.pelvis);
   const near: Foot = depth(body.shoulders.left) < depth(body.shoulders.right) ? 'left' : 'right';
@@ -47,8 +56,8 @@ export function handlerItems(eye: Eye, body: HandlerBody): Paintable[] {
   const sy = body.shoulders.left.y - body.shoulders.right.y;
   const fx = sy / 0.38;
   const fy = -sx / 0.38;
-  const toEye = (eye.camera.at.x - body.chest.x) * fx + (eye.camera.at.y - body.chest.y) * fy;
-  const dist = Math.hypot(eye.camera.at.x - body.chest.x, eye.camera.at.y - body.chest.y);
+  const toEye = (eye.at.x - body.chest.x) * fx + (eye.at.y - body.chest.y) * fy;
+  const dist = Math.hypot(eye.at.x - body.chest.x, eye.at.y - body.chest.y);
   const frontal = toEye / dist;
   const paint = (ctx: SKRSContext2D): void => {
     leg(ctx, far, trousersFar);
@@ -91,13 +100,13 @@ export function handlerItems(eye: Eye, body: HandlerBody): Paintable[] {
       ctx.closePath();
       ctx.fill();
     };
-    if (frontal > 0.12) patch(0.13, -0.14, 0.1, 0.12, bib);
+    if (frontal > 0.12 && clothes.competes) patch(0.13, -0.14, 0.1, 0.12, bib);
     else if (frontal < -0.12) patch(-0.13, -0.18, 0.14, 0.13, jacketDark);
     if (frontal <= -0.2) arm(ctx, far, jacketDark);
     rod(ctx, eye, body.neck, offset(body.neck, 0, 0, 0.09), 0.055, 0.055, skin);
     const c = cosine(body.facing);
     const s = sine(body.facing);
-    const faceToEye = ((eye.camera.at.x - body.head.x) * c + (eye.camera.at.y - body.head.y) * s) / dist;
+    const faceToEye = ((eye.at.x - body.head.x) * c + (eye.at.y - body.head.y) * s) / dist;
     const tail = (): void =>
       rod(
         ctx,
@@ -121,6 +130,7 @@ export function handlerItems(eye: Eye, body: HandlerBody): Paintable[] {
         ],
         hair,
       );
+      if (clothes.competes) {
       hull(
         ctx,
         eye,
@@ -130,6 +140,7 @@ export function handlerItems(eye: Eye, body: HandlerBody): Paintable[] {
         ],
         '#f3efe3',
       );
+      }
     }
     if (faceToEye <= 0) tail();
     arm(ctx, near, jacket);

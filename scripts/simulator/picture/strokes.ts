@@ -1,18 +1,21 @@
 import type { SKRSContext2D } from '@napi-rs/canvas';
 import { lengthOf } from '../base/exact.ts';
-import type { Camera, CameraMatrix, Point3, Seen } from '../camera.ts';
-import { cameraMatrix, see } from '../camera.ts';
+import type { Point3, Seen } from '../camera/camera.ts';
+import type { FrameMatrices } from '../camera/path.ts';
+import { seenInFrame } from '../camera/path.ts';
 
-/** A camera's eye on the scene: turns points in metres into pixels of one picture. */
+/** An eye on the scene in one frame: turns points in metres into pixels. */
 export interface Eye {
-  readonly camera: Camera;
-  readonly matrix: CameraMatrix;
+  readonly frame: FrameMatrices;
+  readonly at: Point3;
+  /** Long edges are cut in pieces, so that they bow as the lens bows them. */
+  readonly bowed: boolean;
   look(p: Point3): Seen;
 }
 
-export function eyeOf(camera: Camera): Eye {
-  const matrix = cameraMatrix(camera);
-  return { camera, matrix, look: (p) => see(matrix, camera.focal, p) };
+export function eyeOf(frame: FrameMatrices): Eye {
+  const bowed = frame.rolling || frame.lens.k1 !== 0 || frame.lens.k2 !== 0;
+  return { frame, at: frame.camera.at, bowed, look: (p) => seenInFrame(frame, p) };
 }
 
 /** A part of the picture, pixels. */
@@ -151,6 +154,14 @@ export function face(
     const p = eye.look(c);
     if (i === 0) ctx.moveTo(p.u, p.v);
     else ctx.lineTo(p.u, p.v);
+    const next = corners[i + 1];
+    if (!eye.bowed || !next) return;
+    const parts = Math.min(8, Math.ceil(lengthOf(next.x - c.x, next.y - c.y) / 0.6));
+    for (let k = 1; k < parts; k++) {
+      const w = k / parts;
+      const q = eye.look({ x: c.x + (next.x - c.x) * w, y: c.y + (next.y - c.y) * w, z: c.z + (next.z - c.z) * w });
+      ctx.lineTo(q.u, q.v);
+    }
   });
   ctx.closePath();
   ctx.fill();
@@ -315,4 +326,11 @@ export function drawNumber(
     }
     x += wide + gap;
   }
+}
+
+/** A colour made darker (below 1) or lighter. */
+export function shade(hex: string, by: number): string {
+  const part = (i: number): number =>
+    Math.max(0, Math.min(255, Math.round(parseInt(hex.slice(i, i + 2), 16) * by)));
+  return `rgb(${part(1)},${part(3)},${part(5)})`;
 }

@@ -55,8 +55,9 @@ export async function takeIn(
 
   const path = await placeOf(desk, file, sha256);
   try {
-    const clip = there ?? desk.library.clips.add({ ...named(desk, file, sha256), path, facts }, frames);
-    if (there) desk.library.clips.place(there.id, path, facts, frames);
+    const seen = { path, fileTime: file.fileTime };
+    const clip = there ?? desk.library.clips.add({ ...named(desk, file, sha256), ...seen, facts }, frames);
+    if (there) desk.library.clips.place(there.id, seen, facts, frames);
     return await settled(desk, clip.id);
   } catch (error) {
     if (file.uploadId !== null) await rm(dirname(path), { recursive: true, force: true });
@@ -150,7 +151,8 @@ export const clipRelink: CallHandler<'clip.relink'> = async (desk, { clipId, sou
     // A clip known only from a review file was never looked at: now its file tells.
     const found = clip.facts.decodable === null ? await read(desk, file, tools) : null;
     const path = await placeOf(desk, file, clip.sha256);
-    desk.library.clips.place(clipId, path, found?.facts ?? clip.facts, found?.frames ?? null);
+    const seen = { path, fileTime: file.fileTime };
+    desk.library.clips.place(clipId, seen, found?.facts ?? clip.facts, found?.frames ?? null);
     return desk.clips.summary(await settled(desk, clipId));
   } finally {
     if (file.uploadId !== null) await desk.uploads.forget(file.uploadId);

@@ -120,6 +120,7 @@ function missingClip(desk: Desk, { name, clip }: DocumentFootage): Clip {
       id: desk.newId(),
       name: basename(clip.path ?? name),
       path: null,
+      fileTime: null,
       sha256: clip.sha256,
       bytes: clip.bytes,
       facts: factsFrom(clip),

@@ -136,13 +136,17 @@ export const Menu = {
   setApplicationMenu: () => undefined,
 };
 
+interface StandInScheme {
+  scheme: string;
+  privileges: Record<string, boolean>;
+}
 export const protocol = {
-  schemes: [] as { scheme: string; privileges: Record<string, boolean> }[],
+  schemes: [] as StandInScheme[],
   handlers: new Map<string, (request: Request) => Promise<Response>>(),
-  registerSchemesAsPrivileged(schemes: typeof protocol.schemes) {
+  registerSchemesAsPrivileged(schemes: StandInScheme[]): void {
     protocol.schemes.push(...schemes);
   },
-  handle(scheme: string, handler: (request: Request) => Promise<Response>) {
+  handle(scheme: string, handler: (request: Request) => Promise<Response>): void {
     protocol.handlers.set(scheme, handler);
   },
 };

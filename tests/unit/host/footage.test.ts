@@ -1,4 +1,4 @@
-import { copyFile, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { copyFile, readFile, rename, rm, utimes, writeFile } from 'node:fs/promises';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
@@ -17,6 +17,10 @@ const bringIn = async (t: TestHost, path: string) => {
 };
 const relink = (t: TestHost, clipId: string, path: string) =>
   Promise.resolve(callHandlers['clip.relink'](t.desk, { clipId, source: { path } }));
+/** Waits until something holds; a test that never gets there ends at its own time limit. */
+const until = async (holds: () => boolean): Promise<void> => {
+  while (!holds()) await new Promise((resolve) => setTimeout(resolve, 5));
+};
 const clipsOf = (t: TestHost) => t.desk.clips.summaries();
 
 describe('a missing file', () => {
@@ -44,7 +48,6 @@ describe('a missing file', () => {
     await rm(path);
     const again = await hosts.reopen(t);
     const other = await again.video('run.mp4', { mark: 'two' });
-    // Its size is the same, so that only the content tells: looked at by name and size it would be there.
     const error = await relink(again, clip.id, other).catch((e: unknown) => e);
     expect(error).toMatchObject({ code: 'badInput', message: expect.stringContaining('run.mp4') });
     const shorter = join(again.files, 'short.mp4');
@@ -73,6 +76,42 @@ describe('a missing file', () => {
     await bringIn(t, path);
     await writeFile(path, standInVideo({ frames: 100_000 }));
     expect(clipsOf(await hosts.reopen(t))).toMatchObject([{ state: 'missing' }]);
+  });
+
+  test('a file that was replaced by one of the same size is found out, and marks meet no wrong frames', async () => {
+    const t = await hosts.fresh();
+    const path = await t.video('run.mp4', { mark: 'one' });
+    const { id } = await bringIn(t, path);
+    await t.video('run.mp4', { mark: 'two' });
+    await utimes(path, 1, 1);
+    const again = await hosts.reopen(t);
+    await until(() => clipsOf(again)[0]?.state === 'missing');
+    const moved = await again.video('found.mp4', { mark: 'one' });
+    expect(await relink(again, id, moved)).toMatchObject({ state: 'ready' });
+  });
+
+  test('a file whose time changed, but not its content, is there and is not read again for ever', async () => {
+    let reads = 0;
+    const room = standInFootage();
+    const counting = {
+      footage: {
+        ...room,
+        contentHash: (...args: Parameters<typeof room.contentHash>) => {
+          reads++;
+          return room.contentHash(...args);
+        },
+      },
+    };
+    const t = await hosts.fresh({}, counting);
+    const path = await t.video('run.mp4');
+    await bringIn(t, path);
+    await utimes(path, 1000, 1000);
+    const again = await hosts.reopen(t, {}, counting);
+    expect(clipsOf(again)).toMatchObject([{ state: 'ready' }]);
+    await until(() => again.desk.library.clips.list()[0]?.fileTime === 1_000_000);
+    expect(clipsOf(again)).toMatchObject([{ state: 'ready' }]);
+    await hosts.reopen(again, {}, counting);
+    expect(reads).toBe(2);
   });
 
   test('its working copy still shows', async () => {

@@ -82,7 +82,8 @@ describe('messages that are wrong', () => {
     const args: Record<string, unknown> = {};
     args['args'] = args;
     receive({ type: 'call', n: 1, name: 'preferences.get', args });
-    expect(sent).toMatchObject([{ type: 'trouble', n: 1 }]);
+    expect(sent).toMatchObject([trouble(1, 'badInput')]);
+    expect(t.faults).toEqual([]);
   });
 
   /** An act that marks with this body. */

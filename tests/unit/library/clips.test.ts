@@ -15,6 +15,7 @@ const clip = (id: string, sha: string): Omit<Clip, 'frameCount' | 'copy'> => ({
   id,
   name: `${id}.mp4`,
   path: `/somewhere/${id}.mp4`,
+  fileTime: 1_750_000_000_123.5,
   sha256: sha.repeat(64),
   bytes: 5_000_000_000,
   facts: {
@@ -69,8 +70,18 @@ describe('clips', () => {
     const { clips } = folders.library();
     clips.add({ ...clip('c1', 'a'), path: null }, frames);
     const later = frameTable(timeBase(1, 30), [0, 1]);
-    clips.place('c1', '/elsewhere/x.mov', { ...clip('c1', 'a').facts, decodable: true, why: null }, later);
-    expect(clips.get('c1')).toMatchObject({ path: '/elsewhere/x.mov', frameCount: 2, facts: { why: null } });
+    clips.place(
+      'c1',
+      { path: '/elsewhere/x.mov', fileTime: 7 },
+      { ...clip('c1', 'a').facts, decodable: true, why: null },
+      later,
+    );
+    expect(clips.get('c1')).toMatchObject({
+      path: '/elsewhere/x.mov',
+      fileTime: 7,
+      frameCount: 2,
+      facts: { why: null },
+    });
     expect(clips.frames('c1')).toEqual(later);
   });
 

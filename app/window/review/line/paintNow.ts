@@ -60,10 +60,10 @@ function paintCells(
     pen.fillRect(a, top, b - a, height);
     pen.fillStyle = colours.line;
     pen.fillRect(a, top, 1, height);
-    const text = String(f);
-    if (f % every === 0) {
-      pen.fillStyle = f === frame ? colours.text : colours.textSoft;
-      pen.fillText(text, a + 4, top + 15);
-    }
+  }
+  for (let f = Math.ceil(from / every) * every; f <= to; f += every) {
+    const a = xAt(view, width, cellOf(clock, f).from);
+    pen.fillStyle = f === frame ? colours.text : colours.textSoft;
+    pen.fillText(String(f), a + 4, top + 15);
   }
 }

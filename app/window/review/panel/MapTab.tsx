@@ -1,3 +1,4 @@
+import { useMemo } from 'react';
 import { reviewScreenWords } from '../../../../src/words/reviewScreen.ts';
 import { Button } from '../../look/Button.tsx';
 import { CourseMap } from '../../map/CourseMap.tsx';
@@ -7,6 +8,7 @@ import { useDesk, useDeskView, useOpenReview } from '../DeskContext.ts';
 import { useHand } from '../useHand.ts';
 import { Empty } from './Empty.tsx';
 import styles from './MapTab.module.css';
+import { upright } from './turned.ts';
 
 const words = reviewScreenWords.map;
 
@@ -18,6 +20,7 @@ export function MapTab() {
   const selected = useDeskView((v) => v.selected);
   const pictureUrl = usePicture(course.mapPicture?.pictureId);
   const hand = useHand();
+  const sheet = useMemo(() => upright(course), [course]);
   const chosen = marks.find((m) => m.id === selected);
   const place = chosen && 'place' in chosen ? (chosen.place ?? null) : null;
   const known = course.mapPicture !== undefined || course.obstacles.some((o) => o.stand);
@@ -27,7 +30,7 @@ export function MapTab() {
         <>
           <div className={styles['sheet']}>
             <CourseMap
-              course={course}
+              course={sheet}
               selectedPlace={place ?? hand.place}
               pictureUrl={pictureUrl}
               onSelect={(n) => {

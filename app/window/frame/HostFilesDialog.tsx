@@ -3,7 +3,7 @@ import { useEffect, useState } from 'react';
 import type { FileEntry } from '../../../src/host/contract/shapes.ts';
 import { libraryWords } from '../../../src/words/library.ts';
 import { fileSize } from '../../../src/words/locale.ts';
-import { Dialog } from '../frame/Dialog.tsx';
+import { Dialog } from './Dialog.tsx';
 import { Button } from '../look/Button.tsx';
 import { whyOf } from '../stores/notices.ts';
 import { useWorkbench } from '../stores/react.ts';

@@ -1,0 +1,33 @@
+import type { Course, GroundPoint } from '../../../../src/course/course.ts';
+
+/**
+ * The course turned a quarter counter-clockwise, so that a wide ring fills a narrow panel. What lies where to what
+ * stays as it is; only the sheet is turned. A course without a ring has no shape to turn.
+ */
+export function turned(course: Course): Course {
+  const { ring } = course;
+  if (!ring) return course;
+  const turn = ({ x, y }: GroundPoint): GroundPoint => ({ x: ring.length - y, y: x });
+  return {
+    ...course,
+    ring: { width: ring.length, length: ring.width },
+    obstacles: course.obstacles.map((o) => {
+      if (!o.stand) return o;
+      const { headingDegrees, bend } = o.stand;
+      const heading = headingDegrees + 90;
+      return {
+        ...o,
+        stand: {
+          ...turn(o.stand),
+          headingDegrees: heading > 360 ? heading - 360 : heading,
+          ...(bend ? { bend: bend.map(turn) } : {}),
+        },
+      };
+    }),
+  };
+}
+
+/** Turned where the ring is wider than it is long. */
+export function upright(course: Course): Course {
+  return course.ring && course.ring.width > course.ring.length ? turned(course) : course;
+}

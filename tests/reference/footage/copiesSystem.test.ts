@@ -1,0 +1,5 @@
+// Published source: ffprobe's own listing of decoded frames (`ffprobe -show_frames`), see frameIndex.test.ts.
+import { systemBuild } from './builds.ts';
+import { checkCopies } from './copyChecks.ts';
+
+checkCopies(await systemBuild());
