@@ -1,12 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import {
-  copyJob,
   findReviews,
   footageStand,
   likelyTeam,
   namesUsed,
   titleOf,
 } from '../../../app/window/library/findReviews.ts';
+import { copyJob } from '../../../app/window/stores/library.ts';
 import { likelyPurpose } from '../../../app/window/library/intake.ts';
 import type { ClipSummary, ReviewSummary } from '../../../src/host/contract/shapes.ts';
 import { clipLength, dayInList, dayOf, percent } from '../../../src/words/library.ts';
