@@ -87,7 +87,11 @@ function drawScene(random: RandomStream): Scene {
     ring: { length: 40, depth: 20 },
     start: { x: 10 - random.between(4.5, 5.5), y: 10 + random.between(-0.4, 0.4), heading: 0 },
     obstacles: [first, second, third],
-    places: ['first', 'second', 'third'].map((obstacleId, i) => ({ number: i + 1, obstacleId, reversed: false })),
+    places: ['first', 'second', 'third'].map((obstacleId, i) => ({
+      number: i + 1,
+      obstacleId,
+      reversed: false,
+    })),
   };
   // Left turn: she starts on the left, the inside, with the dog on her right, and ends on the outside.
   const inside: Side = sign > 0 ? 'right' : 'left';
@@ -150,19 +154,24 @@ export function playCross(seed: number): SingleCross | null {
   const said: Said[] = [];
   const perception = new Perception(gates.length, [2], traits.reaction);
   let time = 0;
-  const dog: Dog = new Dog(course.start, traits, { natural: false }, {
-    gates,
-    traps: [],
-    turns,
-    random,
-    knowsNext: (i) => perception.knows(i, time),
-    supportLeaves: () => false,
-    handler: () => handler,
-    notice: (notice) => {
-      notices.push(notice);
-      perception.hear(notice);
+  const dog: Dog = new Dog(
+    course.start,
+    traits,
+    { natural: false },
+    {
+      gates,
+      traps: [],
+      turns,
+      random,
+      knowsNext: (i) => perception.knows(i, time),
+      supportLeaves: () => false,
+      handler: () => handler,
+      notice: (notice) => {
+        notices.push(notice);
+        perception.hear(notice);
+      },
     },
-  });
+  );
   const handler = new Handler(scene.handlerAt, 0);
   const conduct = new Conduct([act], { gates, dog, handler, perception, notices, happened, said });
   dog.doing = Doing.gallop;

@@ -23,7 +23,12 @@ export const gravity = published(9.81, 'm/s2', 'standard gravity, rounded', [9.7
 export const speedOfSound = published(343, 'm/s', 'dry air at 20 degrees C', [340, 346]);
 
 export const dogParameters = {
-  withers: published(0.52, 'm', 'size L, withers 48 cm or more (FCI 2023 as told by a member body)', [0.48, 0.75]),
+  withers: published(
+    0.52,
+    'm',
+    'size L, withers 48 cm or more (FCI 2023 as told by a member body)',
+    [0.48, 0.75],
+  ),
   topSpeed: assumed(6.6, 'm/s', 'gallop of a fast agility dog'),
   topSpeedSpread: assumed(0.05, 'share', 'between dogs'),
   startAcceleration: assumed(9.0, 'm/s2', 'from a stay, falling linearly to 0 near top speed'),

@@ -1,4 +1,14 @@
-import { clamp, cosine, direction, exponential, lengthOf, mix, sine, smoothStep, wrapAngle } from '../base/exact.ts';
+import {
+  clamp,
+  cosine,
+  direction,
+  exponential,
+  lengthOf,
+  mix,
+  sine,
+  smoothStep,
+  wrapAngle,
+} from '../base/exact.ts';
 import type { Gate } from '../ground/gate.ts';
 import { WEAVE_LEAD } from '../ground/gate.ts';
 import { dogParameters, gravity, valueOf } from '../parameters.ts';
@@ -163,14 +173,20 @@ export class Dog {
     }
     if (gate.jump && !this.prepared && this.timeToTake(this.index) < valueOf(p.preparation)) {
       const knows = this.world.knowsNext(this.index);
-      this.prepared = { share: this.gathered(this.index), turn: knows ? (this.world.turns[this.index] ?? 0) : 0 };
+      this.prepared = {
+        share: this.gathered(this.index),
+        turn: knows ? (this.world.turns[this.index] ?? 0) : 0,
+      };
     }
-    const turn = this.prepared?.turn ?? (this.world.knowsNext(this.index) ? (this.world.turns[this.index] ?? 0) : 0);
-    const line = direction(gate.y - this.y, gate.x - this.x);
+    const turn =
+      this.prepared?.turn ?? (this.world.knowsNext(this.index) ? (this.world.turns[this.index] ?? 0) : 0);
     const far = lengthOf(gate.x - this.x, gate.y - this.y);
-    const offLine = wrapAngle(line - gate.axis);
-    const lean = gate.jump ? 0.22 * offLine + 0.3 * turn : 0.5 * offLine;
+    const offLine = wrapAngle(direction(gate.y - this.y, gate.x - this.x) - gate.axis);
+    const lean = gate.jump ? 0.25 * offLine + 0.3 * turn : 0.5 * offLine;
     const through = gate.axis + clamp(lean, -gate.slice, gate.slice);
+    // In the air she cannot turn: what she runs to is the spot to take off from.
+    const back = gate.jump ? clamp(0.6 * (far - 1), 0, this.takeOffDistance(gate)) : 0;
+    const line = direction(gate.y - back * sine(through) - this.y, gate.x - back * cosine(through) - this.x);
     const swing = clamp(wrapAngle(line - through), -1.25, 1.25);
     const off = wrapAngle(line + swing - this.heading);
     this.watchCommitment(gate, far, off, from, dt);
@@ -276,7 +292,13 @@ export class Dog {
     const h = this.world.handler();
     const side = -(h.x - gate.x) * s + (h.y - gate.y) * c > 0 ? 1 : -1;
     this.goals = [
-      { x: gate.x + 0.3 * c - side * 1.7 * s, y: gate.y + 0.3 * s + side * 1.7 * c, speed: 5, within: 0.5, stand: false },
+      {
+        x: gate.x + 0.3 * c - side * 1.7 * s,
+        y: gate.y + 0.3 * s + side * 1.7 * c,
+        speed: 5,
+        within: 0.5,
+        stand: false,
+      },
     ];
     this.passingBy = { gate, told: false };
     this.goals.push(...this.wayBack(gate, side));
@@ -390,7 +412,8 @@ export class Dog {
     const number = this.index + 1;
     const random = this.world.random.branch(`jump ${number} ${byMistake ? gate.obstacle.id : ''}`);
     const low = !byMistake && this.happenings.lowOver?.includes(number) === true;
-    const unknown = !byMistake && Math.abs(this.world.turns[this.index] ?? 0) > 0.5 && !this.world.knowsNext(this.index);
+    const unknown =
+      !byMistake && Math.abs(this.world.turns[this.index] ?? 0) > 0.5 && !this.world.knowsNext(this.index);
     let clear = valueOf(p.flightClearance);
     if (this.happenings.natural) {
       clear += valueOf(p.clearanceSpread) * random.bell();
@@ -495,7 +518,8 @@ export class Dog {
     const was = passage.along;
     pass(passage, this, this.traits.weaveSpeed, dt);
     this.tipped = passage.tipped;
-    const timeAt = (mark: number): number => from + (passage.along > was ? (dt * (mark - was)) / (passage.along - was) : 0);
+    const timeAt = (mark: number): number =>
+      from + (passage.along > was ? (dt * (mark - was)) / (passage.along - was) : 0);
     const firstPole = passage.wrong ? WEAVE_LEAD + 0.6 : WEAVE_LEAD;
     if (!passage.entered && passage.along >= firstPole) {
       passage.entered = true;

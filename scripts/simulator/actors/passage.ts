@@ -67,7 +67,8 @@ export function beginPassage(
 function weaveTarget(gate: Gate, wrong: boolean, along: number): number {
   const phase = ((along - WEAVE_LEAD) / 0.6) * Math.PI;
   const swing = valueOf(dogParameters.weaveSwing) * cosine(phase);
-  const inside = smoothStep(-0.2, 1.1, along) * (1 - smoothStep(gate.through - 0.6, gate.through + WEAVE_AFTER, along));
+  const inside =
+    smoothStep(-0.2, 1.1, along) * (1 - smoothStep(gate.through - 0.6, gate.through + WEAVE_AFTER, along));
   if (!wrong) return -swing * inside;
   // Past the second pole on its right, then one gap late in everything.
   return mix(-WEAVE_ASIDE, swing, smoothStep(0.7, 1.9, along));

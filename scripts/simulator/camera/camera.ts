@@ -89,4 +89,3 @@ export const standCamera: Camera = {
   width: 1280,
   height: 720,
 };
-

@@ -43,11 +43,23 @@ const DEGREE = Math.PI / 180;
 const rates = [0.23, 0.61, 1.7, 4.1, 7.3];
 
 /** A camera in a person's hand, or on a tripod that a person turns. */
-export function held(run: RunRecord, base: Camera, hold: Hold, lens: Lens, readout: number, seed: number): CameraAt {
+export function held(
+  run: RunRecord,
+  base: Camera,
+  hold: Hold,
+  lens: Lens,
+  readout: number,
+  seed: number,
+): CameraAt {
   const degrees = [0.5, 0.3, 0.12, 0.05, 0.03].map((d) => d * DEGREE * hold.shake);
   const pan = waves(seed, 'pan', rates, degrees);
   const tilt = waves(seed, 'tilt', rates, degrees);
-  const roll = waves(seed, 'roll', rates, degrees.map((d) => 0.6 * d));
+  const roll = waves(
+    seed,
+    'roll',
+    rates,
+    degrees.map((d) => 0.6 * d),
+  );
   const far = [0.03, 0.015, 0.006, 0.001, 0].map((d) => d * hold.shake);
   const sideways = waves(seed, 'x', rates, far);
   const up = waves(seed, 'z', rates, far);
@@ -103,7 +115,9 @@ function followed(run: RunRecord, base: Camera): (time: number) => { pan: number
   const curve = (of: 'pan' | 'tilt', i: number, u: number): number => {
     const v = (k: number): number => smooth[clamp(i + k, 0, count - 1)]?.[of] ?? 0;
     const [a, b, c, d] = [v(-1), v(0), v(1), v(2)];
-    return 0.5 * (2 * b + (c - a) * u + (2 * a - 5 * b + 4 * c - d) * u * u + (3 * b - a - 3 * c + d) * u * u * u);
+    return (
+      0.5 * (2 * b + (c - a) * u + (2 * a - 5 * b + 4 * c - d) * u * u + (3 * b - a - 3 * c + d) * u * u * u)
+    );
   };
   return (time) => {
     const place = clamp(time / gap, 0, count - 1);

@@ -55,7 +55,12 @@ export function matrixAtRow(f: FrameMatrices, share: number): CameraMatrix {
   const row = (k: 0 | 1 | 2): [number, number, number, number] => {
     const a = f.top[k];
     const b = f.bottom[k];
-    return [a[0] + (b[0] - a[0]) * w, a[1] + (b[1] - a[1]) * w, a[2] + (b[2] - a[2]) * w, a[3] + (b[3] - a[3]) * w];
+    return [
+      a[0] + (b[0] - a[0]) * w,
+      a[1] + (b[1] - a[1]) * w,
+      a[2] + (b[2] - a[2]) * w,
+      a[3] + (b[3] - a[3]) * w,
+    ];
   };
   return [row(0), row(1), row(2)];
 }

@@ -19,14 +19,11 @@ export async function* drawnPictures(
     return new Worker(new URL('./drawWorker.ts', import.meta.url), { workerData: task });
   });
   const waiting: Promise<Uint8Array>[][] = workers.map(() => []);
-  const asked = workers.map(() => 0);
-  const answers = workers.map(() => 0);
   const ask = (k: number): void => {
     const worker = workers[k];
     const list = waiting[k];
     if (!worker || !list) return;
-    asked[k] = (asked[k] ?? 0) + 1;
-    list.push(pictureFrom(worker, answers, k));
+    list.push(pictureFrom(worker));
     worker.postMessage('next');
   };
   try {
@@ -44,8 +41,7 @@ export async function* drawnPictures(
   }
 }
 
-async function pictureFrom(worker: Worker, answers: number[], k: number): Promise<Uint8Array> {
+async function pictureFrom(worker: Worker): Promise<Uint8Array> {
   const [message] = (await once(worker, 'message')) as [Uint8Array];
-  answers[k] = (answers[k] ?? 0) + 1;
   return message;
 }

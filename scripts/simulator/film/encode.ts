@@ -16,11 +16,45 @@ function codecOptions(film: FilmOrder): string[] {
   const q = String(film.quality);
   switch (film.codec) {
     case 'h264':
-      return ['-c:v', 'libx264', '-preset', 'medium', '-crf', q, '-g', key, ...(film.backwardFrames ? [] : ['-bf', '0'])];
+      return [
+        '-c:v',
+        'libx264',
+        '-preset',
+        'medium',
+        '-crf',
+        q,
+        '-g',
+        key,
+        ...(film.backwardFrames ? [] : ['-bf', '0']),
+      ];
     case 'hevc':
-      return ['-c:v', 'libx265', '-preset', 'fast', '-crf', q, '-tag:v', 'hvc1', '-x265-params', `keyint=${key}:log-level=error${film.backwardFrames ? '' : ':bframes=0'}`];
+      return [
+        '-c:v',
+        'libx265',
+        '-preset',
+        'fast',
+        '-crf',
+        q,
+        '-tag:v',
+        'hvc1',
+        '-x265-params',
+        `keyint=${key}:log-level=error${film.backwardFrames ? '' : ':bframes=0'}`,
+      ];
     case 'vp9':
-      return ['-c:v', 'libvpx-vp9', '-crf', q, '-b:v', '0', '-deadline', 'realtime', '-cpu-used', '6', '-g', key];
+      return [
+        '-c:v',
+        'libvpx-vp9',
+        '-crf',
+        q,
+        '-b:v',
+        '0',
+        '-deadline',
+        'realtime',
+        '-cpu-used',
+        '6',
+        '-g',
+        key,
+      ];
     case 'av1':
       return ['-c:v', 'libsvtav1', '-preset', '10', '-crf', q, '-g', key];
   }

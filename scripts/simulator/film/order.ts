@@ -54,7 +54,15 @@ export const standFilm: FilmOrder = {
 /** A phone in the hand of someone at the rope who follows the dog. */
 export const handFilm: FilmOrder = {
   ...standFilm,
-  camera: { at: { x: 19.4, y: -6, z: 1.7 }, pan: 0, tilt: 0.07, roll: 0, focal: 1050, width: 1280, height: 720 },
+  camera: {
+    at: { x: 19.4, y: -6, z: 1.7 },
+    pan: 0,
+    tilt: 0.07,
+    roll: 0,
+    focal: 1050,
+    width: 1280,
+    height: 720,
+  },
   hold: { follows: true, shake: 1, zoom: 0.1, steps: 0.4 },
   lens: { k1: -0.08, k2: 0.01 },
   readout: 0.016,

@@ -12,7 +12,10 @@ function size(n: number): Buffer {
 }
 
 function element(id: number, body: Buffer): Buffer {
-  const head = Buffer.from(id.toString(16).padStart(id > 0xffffff ? 8 : id > 0xffff ? 6 : id > 0xff ? 4 : 2, '0'), 'hex');
+  const head = Buffer.from(
+    id.toString(16).padStart(id > 0xffffff ? 8 : id > 0xffff ? 6 : id > 0xff ? 4 : 2, '0'),
+    'hex',
+  );
   return Buffer.concat([head, size(body.length), body]);
 }
 
@@ -33,13 +36,34 @@ const UNKNOWN = Buffer.from('01ffffffffffffff', 'hex');
 export function matroskaHeader(width: number, height: number): Buffer {
   const ebml = element(
     0x1a45dfa3,
-    Buffer.concat([whole(0x4286, 1), whole(0x42f7, 1), whole(0x42f2, 4), whole(0x42f3, 8), text(0x4282, 'matroska'), whole(0x4287, 4), whole(0x4285, 2)]),
+    Buffer.concat([
+      whole(0x4286, 1),
+      whole(0x42f7, 1),
+      whole(0x42f2, 4),
+      whole(0x42f3, 8),
+      text(0x4282, 'matroska'),
+      whole(0x4287, 4),
+      whole(0x4285, 2),
+    ]),
   );
-  const info = element(0x1549a966, Buffer.concat([whole(0x2ad7b1, 1000), text(0x4d80, 'film'), text(0x5741, 'film')]));
-  const video = element(0xe0, Buffer.concat([whole(0xb0, width), whole(0xba, height), text(0x2eb524, 'RGBA')]));
+  const info = element(
+    0x1549a966,
+    Buffer.concat([whole(0x2ad7b1, 1000), text(0x4d80, 'film'), text(0x5741, 'film')]),
+  );
+  const video = element(
+    0xe0,
+    Buffer.concat([whole(0xb0, width), whole(0xba, height), text(0x2eb524, 'RGBA')]),
+  );
   const track = element(
     0xae,
-    Buffer.concat([whole(0xd7, 1), whole(0x73c5, 1), whole(0x83, 1), whole(0x9c, 0), text(0x86, 'V_UNCOMPRESSED'), video]),
+    Buffer.concat([
+      whole(0xd7, 1),
+      whole(0x73c5, 1),
+      whole(0x83, 1),
+      whole(0x9c, 0),
+      text(0x86, 'V_UNCOMPRESSED'),
+      video,
+    ]),
   );
   const tracks = element(0x1654ae6b, track);
   return Buffer.concat([ebml, Buffer.from('18538067', 'hex'), UNKNOWN, info, tracks]);

@@ -81,13 +81,15 @@ export function soundOf(run: RunRecord, film: FilmOrder, exposures: Exposures): 
     const u = span > 0 ? (runTime - (captured[a] ?? 0)) / span : 0;
     return ((times[a] ?? 0) + ((times[i] ?? 0) - (times[a] ?? 0)) * u) * drift;
   };
-  const way = (x: number, y: number): number => Math.sqrt((x - ear.x) ** 2 + (y - ear.y) ** 2 + (ear.z - 1.5) ** 2);
+  const way = (x: number, y: number): number =>
+    Math.sqrt((x - ear.x) ** 2 + (y - ear.y) ** 2 + (ear.z - 1.5) ** 2);
   const table = way(20, 21);
   const beep = Math.round(mediaOf(Math.max(first, beepAt + table / c)) * sampleRate);
   for (let n = 0; n < 0.32 * sampleRate && beepAt >= first; n++) {
     const i = beep + n;
     const envelope = Math.min(1, n / 200, (0.32 * sampleRate - n) / 900);
-    if (i < out.length) out[i] = (out[i] ?? 0) + 0.22 * envelope * Math.sin((2 * Math.PI * 980 * n) / sampleRate);
+    if (i < out.length)
+      out[i] = (out[i] ?? 0) + 0.22 * envelope * Math.sin((2 * Math.PI * 980 * n) / sampleRate);
   }
   for (const s of run.said) {
     if (s.begin < first) continue;

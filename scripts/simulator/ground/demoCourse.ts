@@ -27,7 +27,7 @@ export const demoCourse: Course = {
   obstacles: [
     stand('jump-white', 'barJump', 'the white one', 14.0, 6.7, 0),
     stand('jump-blue', 'barJump', 'the blue one', 19.3, 6.4, 0),
-    stand('jump-sun', 'barJump', 'the yellow one', 24.5, 6.4, 2),
+    stand('jump-sun', 'barJump', 'the yellow one', 24.5, 6.4, 6),
     stand('jump-gate', 'barJump', 'the gate', 23.4, 11.2, 116),
     tube('tunnel-red', 'the red tunnel', [
       { x: 28.4, y: 14.1 },

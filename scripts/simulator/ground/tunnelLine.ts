@@ -44,20 +44,24 @@ export function tunnelLine(bends: readonly GroundPoint[], reversed: boolean): Tu
     return direction(b.y - a.y, b.x - a.x);
   });
   const at = (distance: number): GroundPoint & { readonly heading: number } => {
-      const s = Math.min(Math.max(distance, 0), length);
-      let low = 0;
-      let high = along.length - 1;
-      while (high - low > 1) {
-        const middle = (low + high) >> 1;
-        if ((along[middle] ?? 0) <= s) low = middle;
-        else high = middle;
-      }
-      const a = points[low] ?? first;
-      const b = points[high] ?? last;
-      const span = (along[high] ?? 0) - (along[low] ?? 0);
-      const u = span > 0 ? (s - (along[low] ?? 0)) / span : 0;
-      const from = headings[low] ?? 0;
-      return { x: a.x + (b.x - a.x) * u, y: a.y + (b.y - a.y) * u, heading: wrapAngle(from + wrapAngle((headings[high] ?? 0) - from) * u) };
+    const s = Math.min(Math.max(distance, 0), length);
+    let low = 0;
+    let high = along.length - 1;
+    while (high - low > 1) {
+      const middle = (low + high) >> 1;
+      if ((along[middle] ?? 0) <= s) low = middle;
+      else high = middle;
+    }
+    const a = points[low] ?? first;
+    const b = points[high] ?? last;
+    const span = (along[high] ?? 0) - (along[low] ?? 0);
+    const u = span > 0 ? (s - (along[low] ?? 0)) / span : 0;
+    const from = headings[low] ?? 0;
+    return {
+      x: a.x + (b.x - a.x) * u,
+      y: a.y + (b.y - a.y) * u,
+      heading: wrapAngle(from + wrapAngle((headings[high] ?? 0) - from) * u),
+    };
   };
   const beyond = (distance: number): GroundPoint => {
     const on = at(distance);
@@ -105,7 +109,6 @@ const rounding: readonly (readonly [number, number])[] = [
   [0.5, 0.12],
   [0.75, 0.04],
 ];
-
 
 /** The sharpest bend of the way inside, 1/m. */
 export function sharpestBend(line: TunnelLine): number {

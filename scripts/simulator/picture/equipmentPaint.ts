@@ -236,9 +236,16 @@ function tunnelItems(eye: Eye, o: Obstacle): Paintable[] {
             const my = (p.y + s.y) / 2;
             const mz = (p.z + s.z) / 2;
             const facing =
-              (mx - centre.x) * (eye.at.x - mx) + (my - centre.y) * (eye.at.y - my) + (mz - r) * (eye.at.z - mz);
+              (mx - centre.x) * (eye.at.x - mx) +
+              (my - centre.y) * (eye.at.y - my) +
+              (mz - r) * (eye.at.z - mz);
             if (facing < -0.05) continue;
-            face(ctx, eye, [p, q, s, t], shade(k % 3 === 0 ? pair[1] : pair[0], 0.55 + 0.55 * ((p.z + q.z) / (4 * r))));
+            face(
+              ctx,
+              eye,
+              [p, q, s, t],
+              shade(k % 3 === 0 ? pair[1] : pair[0], 0.55 + 0.55 * ((p.z + q.z) / (4 * r))),
+            );
           }
         },
         0.7,
@@ -252,8 +259,7 @@ function tunnelItems(eye: Eye, o: Obstacle): Paintable[] {
     const inward = s === 0 ? 1 : -1;
     // Seen from outside only: the dark of the mouth.
     const toEye =
-      (eye.at.x - p.x) * cosine(p.heading) * -inward +
-      (eye.at.y - p.y) * sine(p.heading) * -inward;
+      (eye.at.x - p.x) * cosine(p.heading) * -inward + (eye.at.y - p.y) * sine(p.heading) * -inward;
     return item(eye, { x: p.x, y: p.y, z: r }, (ctx) => {
       if (toEye > 0) face(ctx, eye, ring, '#241a18');
       ctx.strokeStyle = pair[1];

@@ -30,7 +30,12 @@ export interface Clothes {
   readonly competes: boolean;
 }
 
-export const handlerClothes: Clothes = { jacket: '#e0632f', trousers: '#27324a', hair: '#4a2f22', competes: true };
+export const handlerClothes: Clothes = {
+  jacket: '#e0632f',
+  trousers: '#27324a',
+  hair: '#4a2f22',
+  competes: true,
+};
 
 /** A person as things to draw. */
 export function handlerItems(eye: Eye, body: HandlerBody, clothes: Clothes): Paintable[] {
@@ -131,15 +136,15 @@ export function handlerItems(eye: Eye, body: HandlerBody, clothes: Clothes): Pai
         hair,
       );
       if (clothes.competes) {
-      hull(
-        ctx,
-        eye,
-        [
-          { at: offset(body.head, 0.02 * c, 0.02 * s, 0.075), radius: 0.085 },
-          { at: offset(body.head, 0.17 * c, 0.17 * s, 0.06), radius: 0.02 },
-        ],
-        '#f3efe3',
-      );
+        hull(
+          ctx,
+          eye,
+          [
+            { at: offset(body.head, 0.02 * c, 0.02 * s, 0.075), radius: 0.085 },
+            { at: offset(body.head, 0.17 * c, 0.17 * s, 0.06), radius: 0.02 },
+          ],
+          '#f3efe3',
+        );
       }
     }
     if (faceToEye <= 0) tail();

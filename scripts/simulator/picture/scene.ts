@@ -113,7 +113,11 @@ export function sceneOf(run: RunRecord, path: CameraAt, look: Look): Scene {
       if (fallen.has(o.id)) areas.push(boxAround(eye, { x: o.x, y: o.y, z: 0 }, 1.8, 1.3));
       if (tipped > 0 && o.kind === 'seeSaw') areas.push(boxAround(eye, { x: o.x, y: o.y, z: 0 }, 2.2, 1.4));
     }
-    const others = cast.map((b) => ({ b, person: b.person(frameTime), dog: b.dog ? b.dog(frameTime) : null }));
+    const others = cast.map((b) => ({
+      b,
+      person: b.person(frameTime),
+      dog: b.dog ? b.dog(frameTime) : null,
+    }));
     for (const o of others) {
       areas.push(handlerBox(eye, o.person));
       if (o.dog) areas.push(dogBox(eye, o.dog));
@@ -123,7 +127,12 @@ export function sceneOf(run: RunRecord, path: CameraAt, look: Look): Scene {
       standing: changed ? standingItems(eye, run, fallen, tipped) : null,
       items: [
         ...others.flatMap((o) => [
-          ...handlerItems(eye, o.person, { jacket: o.b.jacket, trousers: o.b.trousers, hair: o.b.hair, competes: false }),
+          ...handlerItems(eye, o.person, {
+            jacket: o.b.jacket,
+            trousers: o.b.trousers,
+            hair: o.b.hair,
+            competes: false,
+          }),
           ...(o.dog ? dogItems(eye, o.dog, () => false, otherCoat) : []),
         ]),
         ...handlerItems(eye, person, handlerClothes),
@@ -142,14 +151,21 @@ export function sceneOf(run: RunRecord, path: CameraAt, look: Look): Scene {
 
   const paintBehind = (target: SKRSContext2D, eye: Eye): void => {
     const image = target.getImageData(0, 0, width, height);
-    paintTurf(new Uint32Array(image.data.buffer, image.data.byteOffset, width * height), eye.frame, look.setting, straight);
+    paintTurf(
+      new Uint32Array(image.data.buffer, image.data.byteOffset, width * height),
+      eye.frame,
+      look.setting,
+      straight,
+    );
     target.putImageData(image, 0, 0);
     paintTents(target, eye);
     paintRope(target, eye, run.course, false);
     paintStandingShadows(target, eye, run.course);
   };
 
-  const still = path.fixed ? stillParts(run, eyeOf(frameMatrices(path, 0)), paintBehind, width, height) : null;
+  const still = path.fixed
+    ? stillParts(run, eyeOf(frameMatrices(path, 0)), paintBehind, width, height)
+    : null;
 
   /** Draws one instant, frozen. */
   const drawInstant = (target: SKRSContext2D, time: number): void => {
@@ -198,7 +214,12 @@ interface StillParts {
   readonly items: readonly Paintable[];
 }
 
-function standingItems(eye: Eye, run: RunRecord, fallen: ReadonlyMap<string, number>, tipped: number): Paintable[] {
+function standingItems(
+  eye: Eye,
+  run: RunRecord,
+  fallen: ReadonlyMap<string, number>,
+  tipped: number,
+): Paintable[] {
   return [...equipmentItems(eye, run.course, { fallen, tipped }), ...coneItems(eye, run.course)];
 }
 
@@ -247,7 +268,7 @@ function drawOverStill(ctx: SKRSContext2D, still: StillParts, moment: Moment): v
 function apart(areas: readonly Box[]): Box[] {
   const out: Box[] = [];
   for (let area of areas) {
-    for (let i = 0; i < out.length; ) {
+    for (let i = 0; i < out.length;) {
       const other = out[i];
       if (other && overlaps(other, area)) {
         area = joined(other, area);

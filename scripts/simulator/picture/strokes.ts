@@ -159,7 +159,11 @@ export function face(
     const parts = Math.min(8, Math.ceil(lengthOf(next.x - c.x, next.y - c.y) / 0.6));
     for (let k = 1; k < parts; k++) {
       const w = k / parts;
-      const q = eye.look({ x: c.x + (next.x - c.x) * w, y: c.y + (next.y - c.y) * w, z: c.z + (next.z - c.z) * w });
+      const q = eye.look({
+        x: c.x + (next.x - c.x) * w,
+        y: c.y + (next.y - c.y) * w,
+        z: c.z + (next.z - c.z) * w,
+      });
       ctx.lineTo(q.u, q.v);
     }
   });

@@ -66,7 +66,8 @@ function buildTurf(setting: Setting): Turf {
     for (let y = 0; y < size; y++) {
       for (let x = 0; x < size; x++) {
         const k = 2 * y * 2 * size + 2 * x;
-        const total = (finer[k] ?? 0) + (finer[k + 1] ?? 0) + (finer[k + 2 * size] ?? 0) + (finer[k + 2 * size + 1] ?? 0);
+        const total =
+          (finer[k] ?? 0) + (finer[k + 1] ?? 0) + (finer[k + 2 * size] ?? 0) + (finer[k + 2 * size + 1] ?? 0);
         next[y * size + x] = Math.round(total / 4);
       }
     }
@@ -161,7 +162,17 @@ function inverse(m: readonly (readonly [number, number, number])[]): number[] {
   const B = f * g - d * i;
   const C = d * h - e * g;
   const sign = a * A + b * B + c * C < 0 ? -1 : 1;
-  const adjugate = [A, c * h - b * i, b * f - c * e, B, a * i - c * g, c * d - a * f, C, b * g - a * h, a * e - b * d];
+  const adjugate = [
+    A,
+    c * h - b * i,
+    b * f - c * e,
+    B,
+    a * i - c * g,
+    c * d - a * f,
+    C,
+    b * g - a * h,
+    a * e - b * d,
+  ];
   return adjugate.map((x) => sign * x);
 }
 

@@ -195,7 +195,8 @@ export class Conduct {
     const last = happened[this.heard];
     if (!last || time < last.at + 0.35) return;
     this.heard++;
-    if (!['wrongEntry', 'popOut', 'stop', 'runBy', 'offCourse'].includes(last.kind) || last.place === null) return;
+    if (!['wrongEntry', 'popOut', 'stop', 'runBy', 'offCourse'].includes(last.kind) || last.place === null)
+      return;
     const gate = gates[last.place - 1];
     if (!gate) return;
     said.push({ word: last.kind === 'wrongEntry' ? 'oops' : 'here', begin: time, end: time + 0.28 });

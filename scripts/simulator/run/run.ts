@@ -103,7 +103,8 @@ function pushOff(way: DogTrace, samples: number): void {
     const from = Math.max(free, i - reach);
     const was = (z(from) - z(from - 1)) / STEP;
     const low = z(from);
-    for (let k = from + 1; k < i; k++) way.z[k] = between(low, was, z(i), up, (i - from) * STEP, (k - from) / (i - from));
+    for (let k = from + 1; k < i; k++)
+      way.z[k] = between(low, was, z(i), up, (i - from) * STEP, (k - from) / (i - from));
     let until = Math.min(samples - 2, last + reach);
     for (let k = last + 1; k <= last + 2 * reach && k < samples; k++) {
       if (flying(k)) until = Math.min(until, (last + k) >> 1);
@@ -155,7 +156,15 @@ export function simulateRun(order: RunOrder): RunRecord {
     },
   });
   const handler = new Handler({ x: course.start.x + 0.1, y: course.start.y + 0.75 }, course.start.heading);
-  const conduct: Conduct = new Conduct(handling.acts, { gates, dog, handler, perception, notices, happened, said });
+  const conduct: Conduct = new Conduct(handling.acts, {
+    gates,
+    dog,
+    handler,
+    perception,
+    notices,
+    happened,
+    said,
+  });
   const startLine = new StartLine(handling.tries, {
     course,
     dog,

@@ -1,55 +1,17 @@
-import type { Paw } from './actors/footfalls.ts';
-import { handlerFootfalls, pawContacts, paws } from './actors/footfalls.ts';
-import { dogBodyAt } from './actors/dogBody.ts';
-import { dogAt, handlerAt } from './actors/trace.ts';
-import { lengthOf } from './base/exact.ts';
+import type { Paw } from '../actors/footfalls.ts';
+import { handlerFootfalls, pawContacts, paws } from '../actors/footfalls.ts';
+import { dogBodyAt } from '../actors/dogBody.ts';
+import { dogAt, handlerAt } from '../actors/trace.ts';
+import { lengthOf } from '../base/exact.ts';
+import type { Counterfactual } from './counterfactual.ts';
 import { lineLengths } from './lineLengths.ts';
-import type { Camera, CameraMatrix } from './camera/camera.ts';
-import { cameraMatrix } from './camera/camera.ts';
-import type { FrameTimes } from './frameTimes.ts';
-import { secondsOf } from './frameTimes.ts';
-import { conesOf } from './ground/cones.ts';
-import type { Course } from './ground/equipment.ts';
-import { gateOf } from './ground/gate.ts';
-import type { CrossRecord, RunRecord } from './run/record.ts';
-
-export type Seen = 'first' | 'last';
-
-/** A moment, how a person marks it, and what the film leaves open about it. Seconds of media time. */
-export interface Moment {
-  readonly at: number;
-  readonly seen: Seen;
-  /** PTS of the frame a faultless marker picks; null where no frame can show it. */
-  readonly pts: number | null;
-  /** Open at the left for `first`, at the right for `last`. */
-  readonly bracket: readonly [number | null, number | null];
-}
-
-function round(value: number, digits: number): number {
-  const k = 10 ** digits;
-  return Math.round(value * k) / k;
-}
-
-/** Ties moments to frames. */
-export function momentMaker(frames: FrameTimes, origin: number): (at: number, seen: Seen) => Moment {
-  const times = secondsOf(frames);
-  return (runTime, seen) => {
-    const at = runTime - origin;
-    let low = 0;
-    let high = times.length;
-    // First index whose time is at or after (`first`), or strictly after (`last`) the moment.
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      const t = times[middle] ?? 0;
-      if (seen === 'first' ? t >= at : t > at) high = middle;
-      else low = middle + 1;
-    }
-    const chosen = seen === 'first' ? low : low - 1;
-    const before = times[low - 1] ?? null;
-    const after = times[low] ?? null;
-    return { at: round(at, 6), seen, pts: frames.pts[chosen] ?? null, bracket: [before, after] };
-  };
-}
+import type { Moment, MomentMaker, Seen } from './moments.ts';
+import { momentMaker, round } from './moments.ts';
+import type { CameraAt } from '../camera/path.ts';
+import { frameMatrices, seenInFrame } from '../camera/path.ts';
+import type { Exposures } from '../film/order.ts';
+import { gateOf } from '../ground/gate.ts';
+import type { CrossRecord, RunRecord } from '../run/record.ts';
 
 function jumpOrNot(run: RunRecord, place: number): { in: Seen; out: Seen } {
   const p = run.course.places[place - 1];
@@ -67,7 +29,7 @@ function jumpOrNot(run: RunRecord, place: number): { in: Seen; out: Seen } {
   }
 }
 
-function crossTruth(run: RunRecord, cross: CrossRecord, moment: (at: number, seen: Seen) => Moment): object {
+function crossTruth(run: RunRecord, cross: CrossRecord, moment: MomentMaker): object {
   const { place } = cross.act;
   const of = (kind: string): number | null =>
     run.notices.find((n) => n.kind === kind && n.place === place)?.at ?? null;
@@ -102,16 +64,72 @@ export interface TruthHeader {
   readonly film: string | null;
 }
 
-/** All that is known of a run, tied to the frames of one film of it. `origin`: run time of the first frame. */
+/** What else a truth may hold. */
+export interface TruthExtras {
+  /** Positions and body points for every frame; without them a truth is small and quick to make. */
+  readonly perFrame: boolean;
+  readonly counterfactuals: readonly Counterfactual[];
+}
+
+function cameraTruth(path: CameraAt, captured: readonly number[]): object {
+  const camera = path.at(captured[0] ?? 0);
+  const shared = {
+    fixed: path.fixed,
+    width: path.width,
+    height: path.height,
+    distortion: [path.lens.k1, path.lens.k2],
+    readout: path.readout,
+  };
+  if (path.fixed) {
+    return {
+      ...shared,
+      focalPixels: camera.focal,
+      position: [camera.at.x, camera.at.y, camera.at.z],
+      pan: camera.pan,
+      tilt: camera.tilt,
+      roll: camera.roll,
+      matrix: frameMatrices(path, 0).top,
+    };
+  }
+  const frames = captured.map((t) => frameMatrices(path, t));
+  return {
+    ...shared,
+    focalPixels: frames.map((f) => round(f.camera.focal, 4)),
+    top: frames.map((f) => f.top.flat()),
+    bottom: frames.map((f) => f.bottom.flat()),
+  };
+}
+
+/** Seconds after each frame's time at which the dog's rows are read. */
+export function readAfter(run: RunRecord, path: CameraAt, captured: readonly number[]): number[] | null {
+  if (path.readout === 0) return null;
+  return captured.map((t) => {
+    const d = dogAt(run, t);
+    const seen = seenInFrame(frameMatrices(path, t), { x: d.x, y: d.y, z: d.z });
+    return path.readout * (Math.min(1, Math.max(0, seen.v / path.height)) - 0.5);
+  });
+}
+
+/** Does media time run as the run does? */
+function sameClock(exposures: Exposures): boolean {
+  const { frames, captured } = exposures;
+  const [num, den] = frames.timeBase;
+  const origin = captured[0] ?? 0;
+  return captured.every((t, i) => Math.abs(t - origin - ((frames.pts[i] ?? 0) * num) / den) < 1e-6);
+}
+
+/** All that is known of a run, tied to the frames of one film of it (or to frames that nobody drew: `path` null). */
 export function truthOf(
   run: RunRecord,
-  frames: FrameTimes,
-  origin: number,
-  camera: Camera | null,
+  exposures: Exposures,
+  path: CameraAt | null,
   header: TruthHeader,
+  extras: TruthExtras,
 ): object {
-  const times = secondsOf(frames);
-  const moment = momentMaker(frames, origin);
+  const { frames, captured } = exposures;
+  const origin = captured[0] ?? 0;
+  const late = path ? readAfter(run, path, captured) : null;
+  const moment = momentMaker(exposures, late);
   const contacts = pawContacts(run);
   const falls = handlerFootfalls(run);
   const trying = (at: number): number => run.tries.filter((t) => t.setUp <= at).length;
@@ -134,9 +152,7 @@ export function truthOf(
     place === null ? null : (run.course.places[place - 1]?.obstacleId ?? null);
   const first = taken[0];
   const last = taken[taken.length - 1];
-  const matrix: CameraMatrix | null = camera ? cameraMatrix(camera) : null;
-  const column = <T>(of: (t: number) => T): T[] => times.map((t) => of(t + origin));
-  const bodies = column((t) => dogBodyAt(run, contacts, t));
+  const column = <T>(of: (t: number) => T): T[] => captured.map((t, i) => of(t + (late?.[i] ?? 0)));
   const point = (p: { x: number; y: number; z: number }): number[] => [
     round(p.x, 3),
     round(p.y, 3),
@@ -144,27 +160,52 @@ export function truthOf(
   ];
   const onGround = (paw: Paw, t: number): 0 | 1 =>
     contacts[paw].some((c) => c.begin <= t && t < c.end) ? 1 : 0;
+  const positions = (): object => {
+    const bodies = column((t) => dogBodyAt(run, contacts, t));
+    return {
+      dog: {
+        x: column((t) => round(dogAt(run, t).x, 4)),
+        y: column((t) => round(dogAt(run, t).y, 4)),
+        z: column((t) => round(dogAt(run, t).z, 4)),
+        heading: column((t) => round(dogAt(run, t).heading, 4)),
+        speed: column((t) => round(dogAt(run, t).speed, 3)),
+        doing: column((t) => dogAt(run, t).doing),
+        pawsDown: column((t) => paws.map((p) => onGround(p, t)).join('')),
+        points: {
+          nose: bodies.map((b) => point(b.nose)),
+          withers: bodies.map((b) => point(b.withers)),
+          croup: bodies.map((b) => point(b.croup)),
+          leftFrontPaw: bodies.map((b) => point(b.limbs.leftFront.paw)),
+          rightFrontPaw: bodies.map((b) => point(b.limbs.rightFront.paw)),
+          leftHindPaw: bodies.map((b) => point(b.limbs.leftHind.paw)),
+          rightHindPaw: bodies.map((b) => point(b.limbs.rightHind.paw)),
+        },
+      },
+      handler: {
+        x: column((t) => round(handlerAt(run, t).x, 4)),
+        y: column((t) => round(handlerAt(run, t).y, 4)),
+        feet: column((t) => round(handlerAt(run, t).feet, 4)),
+        shoulders: column((t) => round(handlerAt(run, t).shoulders, 4)),
+        speed: column((t) => round(handlerAt(run, t).speed, 3)),
+      },
+    };
+  };
   return {
     schema: 'simulator-truth',
-    version: 1,
+    version: 2,
     note: 'Drawn by a simulator. Times are seconds of media time; the first frame is at 0. Metres; z is up.',
     ...header,
     seed: run.seed,
     traits: run.traits,
     courseName: run.course.name,
     frames: { timeBase: frames.timeBase, pts: frames.pts },
-    camera: camera && {
-      fixed: true,
-      width: camera.width,
-      height: camera.height,
-      focalPixels: camera.focal,
-      position: [camera.at.x, camera.at.y, camera.at.z],
-      pan: camera.pan,
-      tilt: camera.tilt,
-      roll: camera.roll,
-      distortion: [0, 0],
-      matrix,
+    camera: path && cameraTruth(path, captured),
+    captured: {
+      from: round(origin, 6),
+      sameAsMedia: sameClock(exposures),
+      seconds: sameClock(exposures) ? null : captured,
     },
+    readAfter: late?.map((v) => round(v, 6)) ?? null,
     runClock: { from: first?.in ?? null, to: last?.out ?? null, rule: 'first take-off to last landing' },
     start: {
       tries: run.tries.map((t) => ({
@@ -207,31 +248,8 @@ export function truthOf(
       end: moment(s.end, 'first'),
     })),
     lineLengths: lineLengths(run),
-    dog: {
-      x: column((t) => round(dogAt(run, t).x, 4)),
-      y: column((t) => round(dogAt(run, t).y, 4)),
-      z: column((t) => round(dogAt(run, t).z, 4)),
-      heading: column((t) => round(dogAt(run, t).heading, 4)),
-      speed: column((t) => round(dogAt(run, t).speed, 3)),
-      doing: column((t) => dogAt(run, t).doing),
-      pawsDown: column((t) => paws.map((p) => onGround(p, t)).join('')),
-      points: {
-        nose: bodies.map((b) => point(b.nose)),
-        withers: bodies.map((b) => point(b.withers)),
-        croup: bodies.map((b) => point(b.croup)),
-        leftFrontPaw: bodies.map((b) => point(b.limbs.leftFront.paw)),
-        rightFrontPaw: bodies.map((b) => point(b.limbs.rightFront.paw)),
-        leftHindPaw: bodies.map((b) => point(b.limbs.leftHind.paw)),
-        rightHindPaw: bodies.map((b) => point(b.limbs.rightHind.paw)),
-      },
-    },
-    handler: {
-      x: column((t) => round(handlerAt(run, t).x, 4)),
-      y: column((t) => round(handlerAt(run, t).y, 4)),
-      feet: column((t) => round(handlerAt(run, t).feet, 4)),
-      shoulders: column((t) => round(handlerAt(run, t).shoulders, 4)),
-      speed: column((t) => round(handlerAt(run, t).speed, 3)),
-    },
+    counterfactuals: extras.counterfactuals,
+    ...(extras.perFrame ? positions() : {}),
     contacts: Object.fromEntries(
       paws.map((p) => [
         p,
@@ -270,44 +288,4 @@ function wideAfterLateCues(run: RunRecord): { place: number; at: number; far: nu
     }
     return far > 1.2 ? [{ place, at, far: round(far, 3) }] : [];
   });
-}
-
-/** The course as a document of its own. */
-export function courseTruth(course: Course): object {
-  const cones = conesOf(course);
-  return {
-    schema: 'simulator-course',
-    version: 1,
-    note: 'Metres. x along the ring, y away from the camera side, angles in radians anticlockwise from +x.',
-    name: course.name,
-    ring: course.ring,
-    start: course.start,
-    obstacles: course.obstacles.map((o) => ({
-      id: o.id,
-      kind: o.kind,
-      nickname: o.nickname,
-      x: o.x,
-      y: o.y,
-      angle: o.angle,
-      sizes: o.sizes,
-      bends: o.bends ?? null,
-      numbers: course.places
-        .filter((p) => p.obstacleId === o.id)
-        .map((p) => ({ number: p.number, reversed: p.reversed, approach: gateOf(course, p).axis })),
-    })),
-    sequence: course.places.map((p) => {
-      const gate = gateOf(course, p);
-      const cone = cones.find((c) => c.number === p.number);
-      return {
-        number: p.number,
-        obstacleId: p.obstacleId,
-        reversed: p.reversed,
-        approach: gate.axis,
-        entry: [gate.x, gate.y],
-        exit: [gate.exitX, gate.exitY],
-        exitHeading: gate.exitHeading,
-        cone: cone ? [cone.x, cone.y] : null,
-      };
-    }),
-  };
 }

@@ -1,8 +1,8 @@
-import type { Act } from './actors/handling.ts';
+import type { Act } from '../actors/handling.ts';
 import { lineLengths } from './lineLengths.ts';
-import type { RunRecord } from './run/record.ts';
-import type { RunOrder } from './run/run.ts';
-import { simulateRun } from './run/run.ts';
+import type { RunRecord } from '../run/record.ts';
+import type { RunOrder } from '../run/run.ts';
+import { simulateRun } from '../run/run.ts';
 
 /** What a cross at another moment would have made of the same dog on the same day. */
 export interface Counterfactual {

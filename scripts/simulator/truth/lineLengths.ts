@@ -1,6 +1,6 @@
-import { dogAt } from './actors/trace.ts';
-import { lengthOf } from './base/exact.ts';
-import type { RunRecord } from './run/record.ts';
+import { dogAt } from '../actors/trace.ts';
+import { lengthOf } from '../base/exact.ts';
+import type { RunRecord } from '../run/record.ts';
 
 function round(value: number, digits: number): number {
   const k = 10 ** digits;
