@@ -29,11 +29,15 @@ function accompany(program, programArgs, { onLine, ipc, env = {} } = {}) {
     // The terminal tells the whole group of Ctrl+C already; a signal to this program alone is passed on.
     const pass = (signal) => child.kill(signal);
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, pass);
+    // npm hands a signal to the shell between it and this program, and the shell dies without a word: so watch it.
+    const parent = process.ppid;
+    const watch = setInterval(() => process.ppid !== parent && pass('SIGTERM'), 500);
     child.on('error', (error) => {
       console.error(error.message);
       resolve(1);
     });
     child.on('close', (code) => {
+      clearInterval(watch);
       for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.off(signal, pass);
       resolve(code ?? 1);
     });
