@@ -129,16 +129,16 @@ describe('the report in Chromium', () => {
     const told: unknown = JSON.parse((await shell('"$@"', ['analyse', review, '--json'])).out);
     const { page, close } = await open(files.demo);
     const figures = await page.$$eval('[data-figure]', (all) =>
-      all.map((e) => ({ ...(e as HTMLElement).dataset, text: e.textContent })),
+      all.map((e) => ({ data: { ...(e as HTMLElement).dataset }, text: e.textContent })),
     );
     expect(figures.length).toBeGreaterThan(80);
-    for (const f of figures) {
-      expect(valueAt(told, f['figure'] ?? ''), f['figure']).toEqual({
-        value: Number(f['value']),
-        plusMinus: Number(f['plusMinus']),
-        unit: f['unit'],
+    for (const { data, text } of figures) {
+      expect(valueAt(told, data['figure'] ?? ''), data['figure']).toEqual({
+        value: Number(data['value']),
+        plusMinus: Number(data['plusMinus']),
+        unit: data['unit'],
       });
-      expect(f.text).toMatch(/\d/);
+      expect(text).toMatch(/\d/);
     }
     await close();
   });

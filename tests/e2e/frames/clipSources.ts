@@ -7,7 +7,7 @@ import { indexFrames } from '../../../src/footage/frameIndex.ts';
 import { probe } from '../../../src/footage/probe.ts';
 import { makeWorkingCopy } from '../../../src/footage/workingCopy.ts';
 import type { PlainSource } from './page.ts';
-import type { Stand } from './stand.ts';
+import { probeTimes, type Stand } from './stand.ts';
 
 /** A clip of a kind as the program would open it: its file as it is, and its working copy where it gets one. */
 export interface ClipSources {
@@ -32,6 +32,8 @@ export async function clipSources(stand: Stand, kind: ClipKind): Promise<ClipSou
     height,
     rotation: facts.picture.rotation,
   };
+  // Where a clip shows two pictures at one time, the table keeps the first: numbers then run ahead of the index.
+  if (table.pts.length !== made.frames) plain.numbers = risingOnly(probeTimes(made.path).pts);
   let copy: PlainSource | null = null;
   if (reasonForCopy(facts) !== null) {
     const out = path.join(folder, `${kind}.mp4`);
@@ -39,6 +41,16 @@ export async function clipSources(stand: Stand, kind: ClipKind): Promise<ClipSou
     copy = { ...plain, url: stand.serve(out), rotation: 0 };
   }
   return { frames: made.frames, original: plain, copy };
+}
+
+/** Places of the times that come after all before them. */
+function risingOnly(times: readonly number[]): number[] {
+  let latest = -Infinity;
+  return times.flatMap((time, place) => {
+    if (time <= latest) return [];
+    latest = time;
+    return [place];
+  });
 }
 
 /** Repeatable numbers from 0 up to `below` (Park and Miller 1988, "minimal standard"). */

@@ -12,6 +12,8 @@ export interface PlainSource {
   width: number;
   height: number;
   rotation: 0 | 90 | 180 | 270;
+  /** The number painted on each frame, where it is not the frame's index. */
+  numbers?: number[];
 }
 
 /** What stood on the stage after a pause. */
@@ -53,6 +55,7 @@ let canvas: HTMLCanvasElement | null = null;
 let frames: FrameWindow | null = null;
 let stage: Stage | null = null;
 let last = 0;
+let numbers: number[] | undefined;
 
 function here(): { window: FrameWindow; canvas: HTMLCanvasElement } {
   if (!frames || !canvas) throw new Error('no clip is open');
@@ -68,7 +71,7 @@ function look(seen: Seen, index: number): void {
   const { canvas: c } = here();
   const number = read(c, c.width, c.height);
   seen.asks++;
-  if (number !== index) seen.wrong.push({ asked: index, read: number });
+  if (number !== (numbers?.[index] ?? index)) seen.wrong.push({ asked: index, read: number });
 }
 
 const until = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
@@ -81,6 +84,7 @@ export const page = {
     canvas = document.createElement('canvas');
     document.body.append(canvas);
     last = plain.pts.length - 1;
+    numbers = plain.numbers;
     try {
       frames = await openFrameWindow(sourceOf(plain), canvas, options);
       return 'opened';
