@@ -48,7 +48,7 @@ export function align(starts: Float64Array, times: Float64Array, coarser: number
   if (fits.length <= 1) return fits[0] ?? null;
   // What an edit list hides in front has a time before zero (ISO/IEC 14496-12, 8.6.6).
   const visible = times.findIndex((t) => t >= -coarser / 2);
-  const behind = fits.filter((f) => f.rank === visible);
+  const behind = fits.filter((f) => visible > 0 && f.rank === visible);
   return behind.length === 1 ? (behind[0] ?? null) : null;
 }
 
@@ -69,7 +69,9 @@ export function alignHead(
     return some.length < Math.min(8, starts.length) ? null : tie(some, head, offset, coarser);
   };
   const asIs = compare(0);
-  if (asIs && Math.abs(asIs.offset) <= slack) return { ...asIs, asIs: true };
+  // What is hidden in front lies before zero; otherwise the clip has merely been moved, by whole frames at that.
+  const hiddenBefore = asIs !== null && (asIs.rank === 0 || at(head, asIs.rank - 1) < -coarser / 2);
+  if (asIs && hiddenBefore && Math.abs(asIs.offset) <= slack) return { ...asIs, asIs: true };
   const shifted = compare(at(head, 0) - at(starts, 0));
   return shifted && shifted.rank === 0 && shifted.unused === 0 ? { ...shifted, asIs: false } : null;
 }

@@ -1,6 +1,7 @@
 import {
   EncodedPacketSink,
   Input,
+  IsobmffInputFormat,
   MATROSKA,
   MP4,
   MPEG_TS,
@@ -12,6 +13,7 @@ import {
 } from 'mediabunny';
 import type { FrameTable } from '../time/frameTable.ts';
 import { align, alignHead, coarserTick, frameOfTime, secondsOf, type Alignment } from './alignment.ts';
+import { editPieces } from './editPieces.ts';
 import { FrameTrouble } from './trouble.ts';
 
 // Play lists are left out on purpose: a hostile one would send requests elsewhere.
@@ -75,6 +77,11 @@ export class ClipReader {
       const sink = new EncodedPacketSink(track);
       const tied = await tieTo(table, starts, track, sink);
       if (!tied) throw new FrameTrouble('misaligned', 'packets and frame table do not agree');
+      if (
+        (await input.getFormat()) instanceof IsobmffInputFormat &&
+        !(await oneStretch(url, sink, starts, tied))
+      )
+        throw new FrameTrouble('misaligned', 'an edit list of several pieces');
       return new ClipReader(url, input, sink, chosen, starts, tied);
     } catch (error) {
       input.dispose();
@@ -156,6 +163,31 @@ async function choose(config: VideoDecoderConfig): Promise<VideoDecoderConfig | 
     }
   }
   return null;
+}
+
+/**
+ * True unless an edit list plays several pieces of the media, which no time of a packet would tell. Only asked where
+ * packets are hidden at an end: without that there is nothing to skip.
+ */
+async function oneStretch(
+  url: string,
+  sink: EncodedPacketSink,
+  starts: Float64Array,
+  tied: Alignment,
+): Promise<boolean> {
+  const options = { metadataOnly: true };
+  const first = await sink.getFirstPacket(options);
+  const last = await sink.getPacket(Infinity, options);
+  const frameOf = (p: EncodedPacket | null): number => (p ? frameOfTime(starts, tied, p.timestamp) : -1);
+  if (frameOf(first) >= 0 && frameOf(last) === starts.length - 1) return true;
+  const pieces = await editPieces(async (from, length) => {
+    const answer = await fetch(url, {
+      credentials: 'same-origin',
+      headers: { Range: `bytes=${from}-${from + length - 1}` },
+    });
+    return new Uint8Array(answer.status === 206 ? await answer.arrayBuffer() : new ArrayBuffer(0));
+  });
+  return pieces === 1;
 }
 
 /** Ties by the beginning of the clip where that leaves no doubt, else by listing all of it. */

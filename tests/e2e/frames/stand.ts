@@ -5,7 +5,6 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { chromium, type Browser, type Page } from 'playwright';
 import { build } from 'vite';
-import type { PlainSource } from './page.ts';
 
 const here = path.dirname(fileURLToPath(import.meta.url));
 const root = path.join(here, '..', '..', '..');
@@ -165,10 +164,4 @@ export function probeTimes(file: string): {
     pts,
     rotation: (((-turned % 360) + 360) % 360) as 0 | 90 | 180 | 270,
   };
-}
-
-/** A clip as the page wants it. */
-export function plainSource(url: string, file: string, width: number, height: number): PlainSource {
-  const { timeBase, pts, rotation } = probeTimes(file);
-  return { url, timeBase, pts, width, height, rotation };
 }
