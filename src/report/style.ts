@@ -134,7 +134,7 @@ th .no { display: inline-block; width: 2.1em; margin-left: -2.1em; font-weight: 
 .pic img, .pic svg { grid-area: 1 / 1; width: 100%; height: auto; display: block; }
 .pic.tall img, .pic.tall svg { width: auto; max-width: 100%; height: 22rem; }
 .pic svg { fill: none; stroke-linecap: round; stroke-linejoin: round; }
-.casing { stroke: #000; opacity: 0.45; }
+.casing { stroke: var(--data-black); opacity: 0.45; }
 .legend { display: grid; grid-template-columns: 24px 1fr; gap: 0 var(--s2); line-height: 1.4; }
 .legend > svg { grid-row: 1 / span 4; }
 .card .legend p { grid-column: 2; margin: 0; }
@@ -179,7 +179,7 @@ th .no { display: inline-block; width: 2.1em; margin-left: -2.1em; font-weight: 
 const print = `@media print {
   @page { margin: 14mm 12mm 16mm; }
   html { font-size: 82%; }
-  body { background: #fff; }
+  body { background: none; }
   * { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
   .sheet { max-width: none; padding: 0; }
   section { margin-top: 1.75rem; }

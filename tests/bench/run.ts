@@ -54,7 +54,7 @@ async function linesOf(path: string): Promise<BenchLine[]> {
   }
   const { bench } = module;
   if (typeof bench !== 'function') throw new TypeError(`${path}: bench is not a function`);
-  return (await bench()) as BenchLine[];
+  return (bench as () => Promise<BenchLine[]>)();
 }
 
 if (import.meta.main) {
