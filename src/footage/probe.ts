@@ -48,10 +48,9 @@ export async function probe(file: string, options: { signal?: AbortSignal } = {}
   if (!(width > 0 && height > 0 && width <= largestSide && height <= largestSide)) {
     throw new FootageError('badInput', footageWords.badSize(name, width, height));
   }
-  const seconds = statedSeconds(output, stream);
-  if (seconds !== null && seconds > mostHours * 3600) {
-    throw new FootageError('badInput', footageWords.tooLong(name, seconds / 3600, mostHours));
-  }
+  const lengths = statedSeconds(output, stream);
+  const hours = Math.max(0, ...lengths) / 3600;
+  if (hours > mostHours) throw new FootageError('badInput', footageWords.tooLong(name, hours, mostHours));
   const [num, den] = picture.timeBase;
   if (!Number.isSafeInteger(num) || !Number.isSafeInteger(den) || num <= 0 || den <= 0) {
     throw new FootageError('damaged', footageWords.readingStopped(name, `time base ${num}/${den}`));
@@ -60,7 +59,7 @@ export async function probe(file: string, options: { signal?: AbortSignal } = {}
     path: file,
     bytes,
     container: containerOf(output, file),
-    seconds: seconds !== null && seconds >= 0 ? seconds : null,
+    seconds: lengths.find((seconds) => seconds >= 0) ?? null,
     picture,
     sound: soundFacts(output),
     editPieces: outside.editPieces,
@@ -93,9 +92,6 @@ async function stated(file: string, signal: AbortSignal | undefined): Promise<Pr
   const end = await ask(file, ['-of', 'json', '-show_format', '-show_streams'], (l) => lines.push(l), signal);
   if (end.killed !== null) throw new FootageError('damaged', footageWords.readingStopped(name, end.killed));
   if (end.exit !== 0) {
-    if (/moov atom not found/.test(end.complaint)) {
-      throw new FootageError('damaged', footageWords.unfinished(name));
-    }
     throw new FootageError('noVideo', footageWords.notAVideo(name));
   }
   try {

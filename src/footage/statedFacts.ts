@@ -93,13 +93,12 @@ export function pictureFacts(s: Stream, interlacedFrames: boolean): PictureFacts
   };
 }
 
-/** Length in seconds as stated by the picture's stream, else by the file. */
-export function statedSeconds(output: ProbeOutput, s: Stream): number | null {
-  for (const value of [s.duration, output.format.duration]) {
-    const seconds = Number(value ?? NaN);
-    if (Number.isFinite(seconds)) return seconds;
-  }
-  return null;
+/**
+ * Lengths in seconds as stated by the picture's stream and by the file, in this order; those that are no number are
+ * left out. They differ where a header is wrong, and a player believes either.
+ */
+export function statedSeconds(output: ProbeOutput, s: Stream): number[] {
+  return [s.duration, output.format.duration].map((value) => Number(value ?? NaN)).filter(Number.isFinite);
 }
 
 export function containerOf(output: ProbeOutput, file: string): Container {

@@ -3,6 +3,7 @@ import { clip, clipKinds, type ClipKind } from '../../../scripts/clips/make.ts';
 import { indexFrames } from '../../../src/footage/frameIndex.ts';
 import { probe } from '../../../src/footage/probe.ts';
 import { still, stills } from '../../../src/footage/still.ts';
+import { frameTable } from '../../../src/time/frameTable.ts';
 import { leaveBuild, packaged, systemBuild, useBuild } from '../../reference/footage/builds.ts';
 import { markers, readStill } from './readStill.ts';
 
@@ -80,7 +81,10 @@ describe('a still', () => {
     const { path } = await clip('h264Silent');
     const { table } = await indexFrames(path);
     // A table that is off by a tick from frame 100 on: no frame has such a time.
-    const off = { ...table, pts: table.pts.map((at, i) => (i < 100 ? at : at + 1)) as typeof table.pts };
+    const off = frameTable(
+      table.timeBase,
+      table.pts.map((at, i) => (i < 100 ? at : at + 1)),
+    );
     expect((await readStill(await still(path, off, 150))).number).toBe(150);
   });
 
