@@ -85,7 +85,7 @@ describe.each(themes)('in the theme $colorScheme', (theme) => {
 
   it('the sheet of keys, the form for a new review and a notice can be used by everybody', async () => {
     const page = await stand.open(hundredHost(), '#/library', theme);
-    await page.getByTitle('Open a review in the Library first.').first().click();
+    await page.getByTitle('Open a review in the Library first.').first().click({ force: true });
     await page.keyboard.press('?');
     await page.getByRole('dialog').waitFor();
     expect(await violations(page)).toEqual([]);

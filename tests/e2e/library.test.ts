@@ -107,7 +107,7 @@ describe('the library', () => {
     page = await stand.open(await demoHost());
     const course = page.getByRole('navigation', { name: 'Screens' }).getByRole('button', { name: 'Course' });
     expect(await course.getAttribute('aria-disabled')).toBe('true');
-    await course.click();
+    await course.click({ force: true });
     await page.getByText('Open a review in the Library first.').first().waitFor();
     await page.getByRole('link', { name: 'First evening: a cue too late' }).click();
     await page.waitForFunction((id) => location.hash === `#/review/${id}`, demoReview);
