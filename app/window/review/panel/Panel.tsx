@@ -72,6 +72,7 @@ export function Panel() {
         aria-labelledby={`review-tab-${tab}`}
         tabIndex={0}
       >
+        <h2 className={styles['unseen']}>{words[tab]}</h2>
         <Page />
       </div>
     </aside>
