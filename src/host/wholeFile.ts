@@ -1,7 +1,8 @@
 import { randomUUID } from 'node:crypto';
-import { mkdir, open, rename, rm } from 'node:fs/promises';
+import { open, rename, rm } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { writingTroubles as words } from '../words/writing.ts';
+import { makeFolder } from './makeFolder.ts';
 import { trouble } from './troubles.ts';
 import type { HostTrouble } from './contract/link.ts';
 
@@ -15,7 +16,7 @@ export async function writeWhole(path: string, content: string | Uint8Array): Pr
   const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
   const making = join(dirname(path), `.${randomUUID()}.part`);
   try {
-    await mkdir(dirname(path), { recursive: true });
+    await makeFolder(dirname(path));
     const file = await open(making, 'wx');
     try {
       await file.writeFile(bytes);
@@ -48,10 +49,9 @@ export function writingTrouble(path: string, error: unknown): HostTrouble {
     case 'EPERM':
     case 'EROFS':
       return told('unreadable', words.notAllowed(path));
+    case 'ENOENT':
+      return told('badInput', words.noFolderThere(dirname(path)));
     case 'ENOTDIR':
-      return told('badInput', words.notAFolder(dirname(path)));
-    case 'EEXIST':
-      // mkdir says so where the folder itself is a file.
       return told('badInput', words.notAFolder(dirname(path)));
     case 'EISDIR':
     case 'ENOTEMPTY':

@@ -52,7 +52,6 @@ export function analysisDocument(review: ReviewState, analysis: Analysis) {
     footage: review.footage.map(({ id, name }) => ({ id, name })),
   };
 }
-export type AnalysisDocument = ReturnType<typeof analysisDocument>;
 
 function momentTold(m: Moment) {
   return {

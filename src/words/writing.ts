@@ -7,6 +7,8 @@ export const writingTroubles = {
   notAllowed: (path: string) =>
     `${path} was not written: the folder may not be written to. Choose another folder, or change its permissions.`,
   notAFolder: (folder: string) => `${folder} is a file, not a folder. Choose another place to write to.`,
+  noFolderThere: (folder: string) =>
+    `${folder} cannot be made: nothing can be kept there. Choose another place to write to.`,
   nameTooLong: (path: string) => `${path} was not written: the name is too long for this disk.`,
   isFolder: (path: string) => `${path} was not written: a folder of that name is in the way.`,
   other: (path: string, detail: string) => `${path} was not written: ${detail}.`,

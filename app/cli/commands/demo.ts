@@ -1,8 +1,9 @@
 import { createHash, randomUUID } from 'node:crypto';
 import { createReadStream } from 'node:fs';
-import { copyFile, mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
+import { copyFile, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { demoFolder } from '../../../src/host/demo.ts';
+import { makeFolder } from '../../../src/host/makeFolder.ts';
 import { writeWhole, writingTrouble } from '../../../src/host/wholeFile.ts';
 import { cliWords } from '../../../src/words/cli.ts';
 import type { Output } from '../output.ts';
@@ -74,7 +75,7 @@ async function isFree(path: string, hash: () => Promise<string>): Promise<boolea
 async function copyWhole(from: string, to: string, folder: string): Promise<void> {
   const making = join(folder, `.${randomUUID()}.part`);
   try {
-    await mkdir(folder, { recursive: true });
+    await makeFolder(folder);
     await copyFile(from, making);
     const file = await open(making, 'r+');
     try {

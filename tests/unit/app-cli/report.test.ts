@@ -128,6 +128,14 @@ describe('a report that cannot be written: exit 1, one line, nothing half-writte
     }
   });
 
+  test.runIf(process.platform === 'linux')('the folder can never be made', async () => {
+    const path = await small(await folder());
+    const ran = await cli('report', path, '--out', '/proc/walkback/deeper');
+    expect(ran.code).toBe(1);
+    expect(lastLine(ran.err)).toMatch(/\/proc\/walkback.* cannot be made/);
+    expect(await cli('demo', '--out', '/proc/walkback')).toMatchObject({ code: 1, out: '' });
+  });
+
   test('the folder may not be written to', async () => {
     const place = await folder();
     const path = await small(place);
