@@ -42,7 +42,9 @@ const laid = one('review.table', reviewScreenWords.table.open.toLowerCase());
 
 /** The keys that do something now, each with its word; they change with what the hands are at. */
 export function KeyStrip() {
+  const { keyboard } = useWorkbench();
   const mode = useDeskView((v) => v.mode);
+  const typed = useDeskView((v) => v.typed.place);
   const title = useTitle(mode);
   const groups = useEntries(mode);
   return (
@@ -60,6 +62,11 @@ export function KeyStrip() {
               {mode.name === 'obstacles' && i === 0 && (
                 <span className={styles['typed']}>
                   <KeyCap name={words.digits} /> {words.typed}
+                  {typed !== null && (
+                    <>
+                      <KeyCap name={keyboard.keyFor('review.edit')} /> {words.goTo(typed)}
+                    </>
+                  )}
                 </span>
               )}
             </span>

@@ -129,7 +129,7 @@ function marking(desk: Desk, hands: Hands, marked: () => ReturnType<typeof marke
       hands.unsure();
     },
     'review.edit': () => {
-      if (desk.selectedMark()) desk.set({ editing: true, folded: false, tab: 'marks' });
+      hands.enter();
     },
     'review.remove': () => {
       hands.remove();
@@ -294,5 +294,5 @@ function each<T, N extends keyof Doing>(
   items: readonly T[],
   make: (item: T) => readonly [N, () => void],
 ): Doing {
-  return Object.fromEntries(items.map(make)) as Doing;
+  return Object.fromEntries(items.map(make));
 }

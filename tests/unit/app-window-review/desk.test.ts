@@ -75,8 +75,15 @@ describe('getting about', () => {
     }
     b.desk.goToPlace(1);
     expect(b.desk.store.getState().frame).toBe(100);
-    b.desk.goToPlace(4);
+    expect(b.desk.goToPlace(4)).toBe(false);
     expect(b.desk.store.getState().frame).toBe(100);
+    b.hands.typeDigit(2);
+    b.hands.enter();
+    expect(b.desk.store.getState().frame).toBe(200);
+    expect(b.desk.hand()).toMatchObject({ place: 2, typed: false });
+    b.hands.typeDigit(5);
+    b.hands.enter();
+    expect(b.desk.store.getState().said.text).toContain('5 is not marked yet');
   });
 });
 

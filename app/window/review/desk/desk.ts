@@ -70,7 +70,8 @@ export interface Desk {
   goToFrame(frame: number): void;
   goToTime(at: number): void;
   goToMark(id: string): void;
-  goToPlace(place: number): void;
+  /** Goes to where an obstacle was taken, or to what else is marked at it; false where nothing is. */
+  goToPlace(place: number): boolean;
   step(by: number): void;
   toMark(step: -1 | 1): void;
   toEnd(end: 'first' | 'last'): void;
@@ -253,6 +254,7 @@ export function createDesk(ports: DeskPorts): Desk {
       );
       const any = t ?? ordered().find((x) => 'place' in x.mark && x.mark.place === place);
       if (any) goToTimed(any);
+      return any !== undefined;
     },
     step(by) {
       pause();

@@ -58,6 +58,8 @@ export interface Hands {
   nextTry(): void;
   move(): void;
   nudge(by: number, id?: string): void;
+  /** After a number: goes to where it was marked. Else opens the chosen mark to be written on. */
+  enter(): void;
   unsure(): void;
   setUnsure(mark: Mark, frames: number): void;
   setNote(mark: Mark, note: string): void;
@@ -187,7 +189,7 @@ export function createHands(desk: Desk): Hands {
     },
     noteOwn(index) {
       const own = review()?.header.ownEvents[index];
-      if (own) note(own.id as `own:${string}`, undefined, own.label);
+      if (own) note(own.id, undefined, own.label);
     },
     noteNew(label) {
       const r = review();
@@ -279,6 +281,15 @@ export function createHands(desk: Desk): Hands {
       const unsure = mark.unsure > 3 ? 0 : mark.unsure;
       desk.do(moveMark(mark, spotAt(mark.footageId, at.clock, frame, unsure), nameOf(mark)));
       desk.goTo(mark.footageId, frame);
+    },
+    enter() {
+      const { typed } = store.getState();
+      if (typed.place !== null) {
+        const { place } = typed;
+        desk.set({ typed: { ...typed, place: null } });
+        if (!desk.goToPlace(place)) desk.say(words.notMarkedYet(place));
+      } else if (desk.selectedMark()) desk.set({ editing: true, folded: false, tab: 'marks' });
+      else desk.say(words.nothingSelected);
     },
     unsure() {
       const mark = desk.selectedMark();

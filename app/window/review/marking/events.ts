@@ -72,8 +72,7 @@ export function noteNewKind(
   if (text === '') return null;
   const { header } = review;
   const known = header.ownEvents.find((e) => e.label.toLowerCase() === text.toLowerCase());
-  if (known)
-    return noteEvent(review, known.id as `own:${string}`, place, spot, makeId, undefined, known.label);
+  if (known) return noteEvent(review, known.id, place, spot, makeId, undefined, known.label);
   if (header.ownEvents.length >= mostOwnEvents) return null;
   const id = `own:${makeId()}` as const;
   const widened: Change = {

@@ -1,4 +1,4 @@
-import { obstacleAt } from '../../../../src/course/course.ts';
+import type { obstacleAt } from '../../../../src/course/course.ts';
 import type { CrossAnalysis, Moment } from '../../../../src/review/analysis.ts';
 import type { CrossPart } from '../../../../src/review/marks.ts';
 import { signedFigure } from '../../../../src/words/figures.ts';
