@@ -17,12 +17,13 @@ export async function makeFolder(path: string): Promise<void> {
 }
 
 /** What stood in the way, or null. EEXIST on a folder is no hindrance; on a file the next step tells. */
-async function attempt(path: string): Promise<unknown> {
+async function attempt(path: string): Promise<Error | null> {
   try {
     await mkdir(path);
     return null;
   } catch (error) {
-    return codeOf(error) === 'EEXIST' ? null : error;
+    if (codeOf(error) === 'EEXIST') return null;
+    return error instanceof Error ? error : new Error(String(error));
   }
 }
 
