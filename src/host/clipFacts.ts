@@ -1,5 +1,5 @@
 import type { Clips } from '../library/clips.ts';
-import { ClipFacts } from '../review/document.ts';
+import type { ClipFacts } from '../review/document.ts';
 import type { ReviewState } from '../review/entities.ts';
 import { LibraryTrouble } from '../library/trouble.ts';
 import { hostTroubles } from '../words/hostTroubles.ts';

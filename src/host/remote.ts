@@ -94,7 +94,7 @@ export function openRemote(port: RemotePort, settings: HostSettings): Promise<Re
     if (ended) return Promise.reject(new HostTrouble(ended));
     const n = next++;
     return new Promise<T>((resolve, reject) => {
-      asking.set(n, { resolve: resolve as (value: unknown) => void, reject });
+      asking.set(n, { resolve, reject });
       port.post(frame(n));
     });
   };

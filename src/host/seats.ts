@@ -52,19 +52,19 @@ export function seat(
     if (!isTopic(topic)) throw trouble('badInput', hostTroubles.unknownName(topic));
     unsubscribe(n);
     if (subscriptions.size >= mostSubscriptions) throw trouble('conflict', hostTroubles.tooManyListeners);
-    let seq = 0;
-    let failed = false;
+    const state = { seq: 0, failed: false };
     const watch = watchers[topic] as (desk: Desk, args: unknown, on: (event: unknown) => void) => () => void;
     const stop = watch(desk, topics[topic].args.parse(args), (event) => {
       try {
-        tell({ type: 'event', n, seq: ++seq, event: withinSize(event) });
+        tell({ type: 'event', n, seq: ++state.seq, event: withinSize(event) });
       } catch (error) {
-        failed = true;
+        state.failed = true;
         unsubscribe(n);
         fail(n, error);
       }
     });
-    if (failed) stop();
+    // The first event comes while the watching begins, and may have been too large.
+    if (state.failed) stop();
     else subscriptions.set(n, stop);
   };
 
@@ -113,7 +113,8 @@ function withinSize<T>(value: T): T {
 
 function jsonOf(value: unknown): string {
   try {
-    return JSON.stringify(value) ?? '';
+    // In a list, since undefined alone has no form.
+    return JSON.stringify([value]);
   } catch {
     // A ring of references, or a number that JSON has no form for.
     throw trouble('badInput', hostTroubles.messageForm);

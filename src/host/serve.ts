@@ -1,4 +1,4 @@
-import { FromHost, ToHost, type FramePort, type HostSettings } from './border.ts';
+import { ToHost, type FramePort, type FromHost, type HostSettings } from './border.ts';
 import type { HostPort, Seat } from './port.ts';
 import { toTrouble } from './troubles.ts';
 

@@ -1,6 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
-import { entityBodies, entityKinds, type Change } from '../review/entities.ts';
+import { entityKinds, type Change, type EntityKind } from '../review/entities.ts';
 import { libraryTroubles } from '../words/libraryTroubles.ts';
 import { readBody } from './stored.ts';
 
@@ -9,7 +9,7 @@ export type ActKind = 'make' | 'change' | 'undo' | 'redo' | 'remove' | 'restore'
 
 /** One entity in one act: its body before and after; null where it was not there. */
 const Effect = z.strictObject({
-  kind: z.enum(entityKinds as [keyof typeof entityBodies, ...(keyof typeof entityBodies)[]]),
+  kind: z.enum(entityKinds as [EntityKind, ...EntityKind[]]),
   id: z.string(),
   before: z.unknown(),
   after: z.unknown(),

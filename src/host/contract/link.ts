@@ -120,7 +120,7 @@ export function link(wire: Wire): Link {
     },
     subscribe(name, args, on, onTrouble) {
       const n = next++;
-      const s: Subscription = { topic: name, args, seq: 0, on: on as (event: unknown) => void, onTrouble };
+      const s: Subscription = { topic: name, args, seq: 0, on, onTrouble };
       subscriptions.set(n, s);
       subscribeAgain(n, s);
       return () => {

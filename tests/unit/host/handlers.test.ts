@@ -49,9 +49,9 @@ test('acts carry the time of the clock for the reader, and never for their order
     });
   // The clock is set back between two acts, as clocks are.
   t.clock.now = 5000;
-  apply(1);
+  void apply(1);
   t.clock.now = 1000;
-  apply(2);
+  void apply(2);
   expect(t.desk.library.reviews.whole(reviewId)).toMatchObject({ act: 3, canUndo: 'act 2' });
   await t.host.close();
   const db = new Sqlite(t.desk.library.layout.database);
@@ -65,7 +65,7 @@ test('acts carry the time of the clock for the reader, and never for their order
 test('preferences are the usual ones until they are set, and where what is stored cannot be read', async () => {
   const t = await hosts.fresh();
   expect(callHandlers['preferences.get'](t.desk, {})).toEqual(Preferences.parse({}));
-  callHandlers['preferences.set'](t.desk, { preferences: Preferences.parse({ lengths: 'feet' }) });
+  void callHandlers['preferences.set'](t.desk, { preferences: Preferences.parse({ lengths: 'feet' }) });
   const again = await hosts.reopen(t);
   expect(callHandlers['preferences.get'](again.desk, {})).toMatchObject({ lengths: 'feet' });
   await again.host.close();
@@ -83,7 +83,7 @@ test('two windows that hear of a list are told once for many acts in a row, and 
   const heard: number[] = [];
   t.desk.hub.onLibrary(() => heard.push(t.desk.library.reviews.list()[0]?.marks ?? -1));
   for (let n = 0; n < 40; n++) {
-    callHandlers['review.apply'](t.desk, {
+    void callHandlers['review.apply'](t.desk, {
       reviewId,
       actId: `a${n}`,
       label: 'x',

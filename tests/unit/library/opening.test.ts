@@ -11,6 +11,7 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { openDatabase } from '../../../src/library/database.ts';
 import { applicationId } from '../../../src/library/format.ts';
@@ -202,9 +203,13 @@ describe('one at a time', () => {
     const library = folders.library();
     library.reviews.add(emptyReview('r1'));
     expect(trouble(() => folders.library(library.layout.folder)).code).toBe('conflict');
-    const other = fork(join(import.meta.dirname, 'openElsewhere.ts'), [library.layout.folder], {
-      execArgv: [],
-    });
+    const other = fork(
+      fileURLToPath(new URL('./openElsewhere.ts', import.meta.url)),
+      [library.layout.folder],
+      {
+        execArgv: [],
+      },
+    );
     const told = await new Promise((resolve) => other.once('message', resolve));
     expect(told).toMatchObject({ code: 'conflict', message: expect.stringContaining('already open') });
     expect(library.reviews.apply('r1', 'a1', 'x', [mark(note('m1', 1))]).act).toBe(2);

@@ -230,7 +230,7 @@ describe('rows that were damaged', () => {
     library.reviews.add(emptyReview('r2', 'The other one'));
     folders.close(library);
     const db = new Sqlite(library.layout.database);
-    db.exec(`${sql.replace(/WHERE/, "WHERE review_id = 'r1' AND")}`);
+    db.exec(sql.replace('WHERE', "WHERE review_id = 'r1' AND"));
     db.close();
 
     const reopened = folders.library(library.layout.folder);
