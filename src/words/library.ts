@@ -163,7 +163,7 @@ export const libraryWords = {
     roots: 'Folders',
     up: 'Up',
     empty: 'Nothing in this folder that Walkback can use.',
-    noRoots: 'No folder is open to this window yet. Name one in Settings, under Folders.',
+    noRoots: 'No folder is open to this window. Start Walkback with --allow FOLDER to open one.',
     choose: (n: number) => plural(n, { one: 'Bring in # file', other: 'Bring in # files' }),
     chooseNone: 'Bring in',
     chooseOne: 'This is the file',

@@ -40,8 +40,12 @@ export const settingsWords = {
   },
   folders: {
     title: 'Folders',
-    intro: 'Folders of this machine whose files may be chosen in this window. Nothing outside them is shown.',
-    none: 'No folder has been added.',
+    intro:
+      'Files in these folders may be chosen in a window in the browser. Nothing outside them is shown to it.',
+    none: 'No folder is open.',
+    fromStart: 'named at the start',
+    fromHere:
+      'A window in the browser cannot open further folders by itself. Start Walkback with --allow FOLDER, or add the folder in the desktop window.',
     add: 'Add a folder',
     path: 'Path of the folder',
     pathHint: 'In full, for example /home/you/Videos',

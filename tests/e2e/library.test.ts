@@ -321,6 +321,21 @@ describe('settings', () => {
     });
   });
 
+  it('open a folder and close it again, and want its path in full', async () => {
+    const host = memoryHost();
+    page = await stand.open(host, '#/settings');
+    const path = page.getByLabel('Path of the folder');
+    await path.fill('Videos');
+    await page.keyboard.press('Enter');
+    await page.getByText('Write the path in full').waitFor();
+    await path.fill('/home/coach/Videos');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Take /home/coach/Videos out' }).click();
+    await soon(() => host.asked.findLast((a) => a.name === 'preferences.set')?.args).toMatchObject({
+      preferences: { allowedFolders: [] },
+    });
+  });
+
   it('change the theme and the words at once and keep them', async () => {
     const host = memoryHost();
     host.addReview({ id: 'r', title: 'Evening', course: countedCourse(2) });

@@ -1,32 +1,39 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { afterEach, beforeEach, expect, it } from 'vitest';
-import { openWalkback, type Walkback } from './run/walkback.ts';
+import type { Browser, Page } from 'playwright';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
+import { buildWindow, openWindow, startShell, type RunningShell } from './reviewShell.ts';
+import { startChromium } from './shell/chromium.ts';
 
 /** The same screens over the real program: loopback, host process, store, ffmpeg. */
 const demoFolder = resolve(import.meta.dirname, '../../fixtures/demo');
 
 let folder: string;
-let walkback: Walkback;
+let browser: Browser;
+let shell: RunningShell;
+let page: Page;
+beforeAll(async () => {
+  await buildWindow();
+  browser = await startChromium();
+});
 beforeEach(async () => {
   folder = await mkdtemp(join(tmpdir(), 'walkback library '));
-  walkback = await openWalkback(['--library', join(folder, 'kept')]);
+  shell = await startShell('--library', join(folder, 'kept'), '--allow', demoFolder);
+  ({ page } = await openWindow(browser, shell));
+  page.setDefaultTimeout(60_000);
+  await page.waitForSelector('h1');
 });
 afterEach(async () => {
-  await walkback.close();
-  await rm(folder, { recursive: true, force: true });
+  await page.context().close();
+  await shell.stop();
+  await rm(folder, { recursive: true, force: true, maxRetries: 3 });
+});
+afterAll(async () => {
+  await browser.close();
 });
 
 it('brings in a video from this machine without copying it, and keeps all of it over a reload', async () => {
-  const { page } = walkback;
-  await page.evaluate(() => (location.hash = '#/settings'));
-  await page.getByLabel('Path of the folder').fill(demoFolder);
-  await page.keyboard.press('Enter');
-  await page.getByRole('button', { name: `Take ${demoFolder} out` }).waitFor();
-  await page.keyboard.press('Tab');
-  await page.getByRole('heading', { name: 'Settings' }).click();
-  await page.keyboard.press('F2');
   await page.keyboard.press('m');
   const dialog = page.getByRole('dialog');
   await dialog.getByRole('button', { name: 'demo', exact: true }).click();
@@ -61,7 +68,6 @@ it('brings in a video from this machine without copying it, and keeps all of it 
 });
 
 it('takes in a review file that is handed to the browser, and shows it as it was marked', async () => {
-  const { page } = walkback;
   const [chooser] = await Promise.all([
     page.waitForEvent('filechooser'),
     page.getByRole('button', { name: 'Take in a review file' }).click(),

@@ -3,11 +3,12 @@ import { mkdir, readFile, rm } from 'node:fs/promises';
 import { extname, join, resolve } from 'node:path';
 import type { AddressInfo } from 'node:net';
 import react from '@vitejs/plugin-react';
-import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright';
+import type { Browser, BrowserContextOptions, Page } from 'playwright';
 import { build } from 'vite';
 import { windowHeaders } from '../../src/host/serving/policy.ts';
 import type { WindowMessage } from '../../src/host/contract/messages.ts';
 import type { MemoryHost } from '../unit/app-window/memoryHost.ts';
+import { startChromium } from './shell/chromium.ts';
 
 /** The built window on loopback with the real content policy, for pages whose host is in memory. */
 export interface WindowStand {
@@ -61,10 +62,7 @@ export async function windowStand(): Promise<WindowStand> {
   });
   await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
   const { port } = server.address() as AddressInfo;
-  const browser = await chromium.launch({
-    executablePath: '/usr/bin/chromium',
-    args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-sync'],
-  });
+  const browser = await startChromium();
 
   return {
     browser,

@@ -9,7 +9,7 @@ import styles from './SettingsScreen.module.css';
 
 /** Settings: look, words, keys, folders, and what this program is. */
 export default function SettingsScreen() {
-  const { preferences, shell } = useWorkbench();
+  const { preferences } = useWorkbench();
   const theme = usePreferences((p) => p.theme);
   const dialect = usePreferences((p) => p.dialect);
   const lengths = usePreferences((p) => p.lengths);
@@ -52,7 +52,7 @@ export default function SettingsScreen() {
               onChange={(chosen) => void preferences.change({ lengths: chosen })}
             />
           </section>
-          {shell.kind === 'loopback' && <Folders />}
+          <Folders />
           <About />
           <Licences />
         </div>

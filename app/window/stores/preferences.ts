@@ -17,6 +17,7 @@ export function createPreferences(host: Link, notices: NoticesStore): Preference
   const store = createStore<PreferencesView>()(() => Preferences.parse({}));
   let kept = store.getState();
   let last = Promise.resolve();
+  let underWay = 0;
   return Object.assign(store, {
     async read() {
       try {
@@ -28,13 +29,16 @@ export function createPreferences(host: Link, notices: NoticesStore): Preference
     },
     change(part: Partial<Preferences>) {
       store.setState(part);
+      underWay += 1;
       last = last.then(async () => {
         try {
           kept = await host.call('preferences.set', { preferences: { ...kept, ...part } });
         } catch (error) {
-          store.setState(kept, true);
           notices.getState().trouble(error);
         }
+        underWay -= 1;
+        // What the host keeps may be less than was asked for; later changes on their way still show.
+        if (underWay === 0) store.setState(kept, true);
       });
       return last;
     },
