@@ -33,6 +33,8 @@ export default tseslint.config(
       '@typescript-eslint/no-unnecessary-type-arguments': 'off',
       // Texts are spread by code points on purpose.
       '@typescript-eslint/no-misused-spread': 'off',
+      // What a callback or another await has set meanwhile looks constant to the checker.
+      '@typescript-eslint/no-unnecessary-condition': 'off',
       // An async function may keep a promise's shape without waiting for anything.
       '@typescript-eslint/require-await': 'off',
       // Type parameters that name a shape once are how the contract is typed.
@@ -78,8 +80,6 @@ export default tseslint.config(
       '@typescript-eslint/no-unsafe-assignment': 'off',
       '@typescript-eslint/no-unsafe-member-access': 'off',
       '@typescript-eslint/no-empty-function': 'off',
-      // What a callback has set meanwhile looks constant to the checker.
-      '@typescript-eslint/no-unnecessary-condition': 'off',
     },
   },
 );

@@ -3,7 +3,7 @@ import type { DogNotice, DogTraits } from './actors/dogWorld.ts';
 import { Doing, drawTraits } from './actors/dogWorld.ts';
 import { Handler } from './actors/handler.ts';
 import type { CrossAct, CrossKind, Side } from './actors/handling.ts';
-import { cosine, sine } from './base/exact.ts';
+import { cosine, lengthOf, sine } from './base/exact.ts';
 import type { RandomStream } from './base/random.ts';
 import { randomStream } from './base/random.ts';
 import type { Course, GroundPoint, Kind, Obstacle } from './ground/equipment.ts';
@@ -184,7 +184,7 @@ export function playCross(seed: number): SingleCross | null {
     perception.learn(time, dog, handler);
     const { x, y, index } = dog;
     dog.step(time, STEP);
-    if (index === 2) way += Math.sqrt((dog.x - x) ** 2 + (dog.y - y) ** 2);
+    if (index === 2) way += lengthOf(dog.x - x, dog.y - y);
     handler.step(time, STEP, dog);
     conduct.watchCrosses(time);
     if (dog.index === 2 && dog.airborne) break;

@@ -43,7 +43,7 @@ export async function indexFrames(file: string, options: IndexOptions = {}): Pro
   const length = facts.seconds === null ? null : (facts.seconds * den) / num;
   const stated: (number | null)[] = [];
   const made: (number | null)[] = [];
-  let usual: number | null = null;
+  let usual = 0;
   let told = 0;
 
   const end = await ask(
@@ -60,7 +60,7 @@ export async function indexFrames(file: string, options: IndexOptions = {}): Pro
       const pts = frame.get('pts') ?? frame.get('pkt_pts') ?? null;
       stated.push(pts);
       made.push(frame.get('best_effort_timestamp') ?? null);
-      usual ??= frame.get('duration') ?? frame.get('pkt_duration') ?? null;
+      if (usual <= 0) usual = frame.get('duration') ?? frame.get('pkt_duration') ?? 0;
       if (stated.length > mostFrames) {
         throw new FootageError('badInput', footageWords.tooManyFrames(name, mostFrames));
       }
@@ -79,7 +79,7 @@ export async function indexFrames(file: string, options: IndexOptions = {}): Pro
   if (stated.length === 0) {
     throw new FootageError('damaged', footageWords.nothingDecoded(name, picture.codec));
   }
-  const { ticks, guessed, leftOut } = orderTimes({ stated, made, usual: usual === 0 ? null : usual });
+  const { ticks, guessed, leftOut } = orderTimes({ stated, made, usual: usual > 0 ? usual : null });
   const hours = (((ticks.at(-1) ?? 0) - (ticks[0] ?? 0)) * num) / den / 3600;
   if (hours > mostHours) throw new FootageError('badInput', footageWords.tooLong(name, hours, mostHours));
   options.onProgress?.(ticks.length, 1);

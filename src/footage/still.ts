@@ -93,9 +93,9 @@ async function take(
 ): Promise<void> {
   if (facts.container !== 'avi') {
     const picked = group.map((index) => `eq(pts,${ptsOf(table, index as FrameIndex)})`).join('+');
-    const pictures = await run(facts, options, group, seek(facts, table, group[0] ?? 0), [
-      `select='${picked}'`,
-    ]);
+    // Where pieces of an edit list meet, two frames may carry one time; the table holds the first of them.
+    const reading = seek(facts, table, group[0] ?? 0);
+    const pictures = await run(facts, options, group, reading, [risingOnly, `select='${picked}'`]);
     if (pictures.length === group.length) return keep(group, pictures, found);
   }
   const counted = group.map((index) => `eq(n,${index})`).join('+');

@@ -3,8 +3,8 @@ import type { FrameSource, FrameWindow, FrameWindowOptions } from './frameWindow
 import { wantsWorkingCopy } from './trouble.ts';
 import { openVideoWindow } from './videoWindow.ts';
 
-export type { FrameSource, FrameWindow, FrameWindowOptions, Outcome, Rotation } from './frameWindow.ts';
-export { FrameTrouble, wantsWorkingCopy } from './trouble.ts';
+export type { FrameSource, FrameWindow, FrameWindowOptions } from './frameWindow.ts';
+export { wantsWorkingCopy } from './trouble.ts';
 
 /**
  * Opens a frame window on a canvas, which takes the size of the upright picture. Rejects with a FrameTrouble;
@@ -22,6 +22,8 @@ export async function openFrameWindow(
   } catch (error) {
     if (options.by !== 'either' || !wantsWorkingCopy(error)) throw error;
     // Why it could not be decoded says more to the reader than why it cannot be played either.
-    return openVideoWindow(source, canvas).catch(() => Promise.reject(error));
+    return openVideoWindow(source, canvas).catch(() => {
+      throw error;
+    });
   }
 }

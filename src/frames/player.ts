@@ -1,3 +1,5 @@
+// The declarations of a module path have no import of their own; only a reference brings them in.
+// eslint-disable-next-line @typescript-eslint/triple-slash-reference -- see above
 /// <reference path="./videojsCore.d.ts" />
 import type { FrameIndex } from '../time/units.ts';
 import { clampFrame, type FrameSource } from './frameWindow.ts';

@@ -60,7 +60,7 @@ export async function writeReport(
 
 /** The report room as the host uses it. */
 export const reportRoom: ReportRoom = {
-  async write({ review, frames, preferences, still, signal, progress }) {
+  async write({ review, frames, clips, preferences, still, signal, progress }) {
     const clocks = new Map<string, ClipClock>();
     const clipIds = new Map<string, string>();
     for (const use of review.footage) {
@@ -71,7 +71,13 @@ export const reportRoom: ReportRoom = {
     return composeReport({
       state: review,
       analysis: analyse(review, clocks),
-      clips: [...clocks].map(([footageId, clock]) => ({ footageId, frames: clock.table.pts.length })),
+      clips: [...clocks].map(([footageId, clock]) => {
+        const facts = clips.get(clipIds.get(footageId) ?? '');
+        const frames = clock.table.pts.length;
+        return facts
+          ? { footageId, frames, width: facts.width, height: facts.height, codec: facts.codec }
+          : { footageId, frames };
+      }),
       dialect: preferences.dialect,
       signal,
       progress,

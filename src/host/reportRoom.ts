@@ -11,6 +11,11 @@ export interface ReportAsked {
   readonly review: ReviewState;
   /** Frame tables by clip id, of the clips that are known. */
   readonly frames: ReadonlyMap<string, FrameTable>;
+  /** What the clips are, by clip id. */
+  readonly clips: ReadonlyMap<
+    string,
+    { readonly width: number; readonly height: number; readonly codec: string }
+  >;
   readonly preferences: import('./contract/shapes.ts').Preferences;
   /** One frame of a clip as a JPEG, or null where its file is missing. */
   still(clipId: string, frame: number, width: number): Promise<Uint8Array | null>;

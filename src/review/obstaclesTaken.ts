@@ -41,7 +41,11 @@ export function obstaclesTaken(
     const here = placed(mark, kindAt(course, mark.place), clocks);
     if (!here) continue;
     const key = `${mark.try}/${mark.place}`;
-    const group = groups.get(key) ?? { place: mark.place, try: mark.try, edges: new Map() };
+    const group = groups.get(key) ?? {
+      place: mark.place,
+      try: mark.try,
+      edges: new Map<TakenMark['edge'], Placed>(),
+    };
     groups.set(key, group);
     const already = group.edges.get(mark.edge);
     if (already)

@@ -16,24 +16,11 @@ export type MediaSeconds = Brand<number, 'MediaSeconds'>;
 export type CaptureSeconds = Brand<number, 'CaptureSeconds'>;
 /** Real seconds on the clock of the run, shared by all clips of that run. */
 export type RunSeconds = Brand<number, 'RunSeconds'>;
-/** A length of time in real seconds (a difference of two run times). */
-export type Seconds = Brand<number, 'Seconds'>;
-/** A length on the ground. */
-export type Metres = Brand<number, 'Metres'>;
-/** A length or position in the upright picture, in pixels of the full frame. */
-export type Pixels = Brand<number, 'Pixels'>;
-/** An angle. Degrees appear only where people read or write them. */
-export type Radians = Brand<number, 'Radians'>;
-
 export const frameIndex = (n: number): FrameIndex => whole(n, 'a frame index', 0) as FrameIndex;
 export const pts = (n: number): Pts => whole(n, 'a presentation time', -Number.MAX_SAFE_INTEGER) as Pts;
-export const seconds = (n: number): Seconds => finite(n, 'a length of time') as Seconds;
 export const runSeconds = (n: number): RunSeconds => finite(n, 'a run time') as RunSeconds;
 export const captureSeconds = (n: number): CaptureSeconds => finite(n, 'a capture time') as CaptureSeconds;
 export const mediaSeconds = (n: number): MediaSeconds => finite(n, 'a media time') as MediaSeconds;
-export const metres = (n: number): Metres => finite(n, 'a length') as Metres;
-export const pixels = (n: number): Pixels => finite(n, 'a pixel position') as Pixels;
-export const radians = (n: number): Radians => finite(n, 'an angle') as Radians;
 
 function finite(n: number, what: string): number {
   if (!Number.isFinite(n)) throw new RangeError(`${String(n)} cannot be ${what}: it is not a finite number`);

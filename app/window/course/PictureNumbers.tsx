@@ -69,15 +69,16 @@ export function PictureNumbers({ url, placing, selected, onSelect, onPlaced }: P
     if (waiting.length <= 1) onPlaced();
   };
 
-  const settle = useEffectEvent(() => {
+  const settle = (): void => {
     if (moving) keep(moving.number, moving.at);
     setMoving(null);
-  });
+  };
+  const settleAfterPause = useEffectEvent(settle);
   const byKeys = useRef(false);
   useEffect(() => {
     if (!moving || !byKeys.current) return;
     const timer = setTimeout(() => {
-      settle();
+      settleAfterPause();
     }, keyPause);
     return () => {
       clearTimeout(timer);

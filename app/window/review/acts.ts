@@ -139,5 +139,3 @@ export const reviewActs = defineActs([
   act(pen, 'review.pen.back', words.penBack, 'b'),
   act(pen, 'review.pen.clear', words.penClear, 'Delete'),
 ]);
-
-export type ReviewActName = (typeof reviewActs)[number]['name'];

@@ -38,10 +38,6 @@ export function createJobs(host: Link): JobsStore {
   return store;
 }
 
-/** Jobs that wait or run. */
-export const atWork = (jobs: readonly JobReport[]): readonly JobReport[] =>
-  jobs.filter((job) => job.state === 'waiting' || job.state === 'running');
-
 /** The job that makes the working copy of a clip now, if any. Jobs name the clip they work on. */
 export function copyJob(clip: ClipSummary | undefined, jobs: readonly JobReport[]): JobReport | undefined {
   return jobs.find(

@@ -36,6 +36,8 @@ const weave: Beat = { touch: { leftHind: 0, rightHind: 0.5, leftFront: 0.5, righ
 const FRONT = 0.22;
 const HIND = -0.3;
 const WIDE = 0.075;
+/** Where hind paws are folded under her when she sits. */
+const SAT = -0.12;
 
 interface Stretch {
   readonly begin: number;
@@ -59,12 +61,12 @@ function stretches(run: RunRecord): Stretch[] {
   return out;
 }
 
-function pawHome(run: RunRecord, paw: Paw, time: number): Contact {
+function pawHome(run: RunRecord, paw: Paw, time: number, sits = false): Contact {
   const dog = dogAt(run, time);
   const front = paw === 'leftFront' || paw === 'rightFront';
   const left = paw === 'leftFront' || paw === 'leftHind';
-  const along = front ? FRONT : HIND;
-  const side = left ? WIDE : -WIDE;
+  const along = front ? FRONT : sits ? SAT : HIND;
+  const side = (left ? WIDE : -WIDE) * (sits && !front ? 1.5 : 1);
   const c = cosine(dog.heading);
   const s = sine(dog.heading);
   const x = dog.x + along * c - side * s;
@@ -93,8 +95,10 @@ export function pawContacts(run: RunRecord): PawContacts {
   all.forEach((stretch, k) => {
     if (stretch.doing === Doing.flight) return;
     if (stretch.doing === Doing.stay) {
+      const middle = (stretch.begin + stretch.end) / 2;
+      const sits = run.tries.some((t) => t.setUp <= middle && middle < (t.step ?? Infinity));
       for (const paw of paws) {
-        const home = pawHome(run, paw, (stretch.begin + stretch.end) / 2);
+        const home = pawHome(run, paw, middle, sits);
         out[paw].push({ ...home, begin: stretch.begin, end: stretch.end });
       }
       return;

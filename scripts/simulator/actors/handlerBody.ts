@@ -61,7 +61,7 @@ export function handlerBodyAt(
   const foot = { left: footAt(falls.left, time), right: footAt(falls.right, time) };
   const lift = Math.max(foot.left.lift, foot.right.lift);
   const crouch = 0.05 * busy + 0.05 * h.arm;
-  const pelvis: Point3 = { x: h.x, y: h.y, z: 0.9 - crouch + 0.035 * busy * lift };
+  const pelvis: Point3 = { x: h.x, y: h.y, z: 0.925 - crouch + 0.035 * busy * lift };
   const leanBy = 0.13 * busy + 0.06 * h.arm;
   const neck: Point3 = { x: h.x + leanBy * c, y: h.y + leanBy * s, z: pelvis.z + 0.52 };
   const chest: Point3 = { x: mix(pelvis.x, neck.x, 0.6), y: mix(pelvis.y, neck.y, 0.6), z: pelvis.z + 0.33 };

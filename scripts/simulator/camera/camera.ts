@@ -69,15 +69,6 @@ export function cameraMatrix(camera: Camera): CameraMatrix {
   return [mixRow(row(0), width / 2), mixRow(row(1), height / 2), w];
 }
 
-/** Where a point is seen. Points behind the camera get a depth of 0.05 m. */
-export function see(matrix: CameraMatrix, focal: number, p: Point3): Seen {
-  const value = (r: readonly [number, number, number, number]): number =>
-    r[0] * p.x + r[1] * p.y + r[2] * p.z + r[3];
-  const [a, b, c] = matrix;
-  if (!a || !b || !c) return { u: 0, v: 0, scale: 0, depth: 0 };
-  const depth = Math.max(0.05, value(c));
-  return { u: value(a) / depth, v: value(b) / depth, scale: focal / depth, depth };
-}
 
 /** The demo's stand: on the bank above the near long side. */
 export const standCamera: Camera = {

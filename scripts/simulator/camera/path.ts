@@ -65,12 +65,22 @@ export function matrixAtRow(f: FrameMatrices, share: number): CameraMatrix {
   return [row(0), row(1), row(2)];
 }
 
-function project(m: CameraMatrix, f: FrameMatrices, p: Point3): Seen {
-  const [a, b, c] = m;
-  const { camera, lens } = f;
-  const depth = Math.max(0.05, c[0] * p.x + c[1] * p.y + c[2] * p.z + c[3]);
-  let u = (a[0] * p.x + a[1] * p.y + a[2] * p.z + a[3]) / depth;
-  let v = (b[0] * p.x + b[1] * p.y + b[2] * p.z + b[3]) / depth;
+/** Projects with the matrix in force at a row, `w` of the height from the top (no arrays: this runs a lot). */
+function project(f: FrameMatrices, w: number, p: Point3): Seen {
+  const { camera, lens, top } = f;
+  const [a, b, c] = top;
+  let du = a[0] * p.x + a[1] * p.y + a[2] * p.z + a[3];
+  let dv = b[0] * p.x + b[1] * p.y + b[2] * p.z + b[3];
+  let dw = c[0] * p.x + c[1] * p.y + c[2] * p.z + c[3];
+  if (f.rolling) {
+    const [d, e, g] = f.bottom;
+    du += (d[0] * p.x + d[1] * p.y + d[2] * p.z + d[3] - du) * w;
+    dv += (e[0] * p.x + e[1] * p.y + e[2] * p.z + e[3] - dv) * w;
+    dw += (g[0] * p.x + g[1] * p.y + g[2] * p.z + g[3] - dw) * w;
+  }
+  const depth = Math.max(0.05, dw);
+  let u = du / depth;
+  let v = dv / depth;
   if (lens.k1 !== 0 || lens.k2 !== 0) {
     const cx = camera.width / 2;
     const cy = camera.height / 2;
@@ -86,10 +96,10 @@ function project(m: CameraMatrix, f: FrameMatrices, p: Point3): Seen {
 
 /** Where a point that stands still is seen in a frame, rows read one after the other. */
 export function seenInFrame(f: FrameMatrices, p: Point3): Seen {
-  if (!f.rolling) return project(f.top, f, p);
+  let seen = project(f, 0.5, p);
+  if (!f.rolling) return seen;
   const { height } = f.camera;
-  let seen = project(matrixAtRow(f, 0.5), f, p);
-  for (let i = 0; i < 2; i++) seen = project(matrixAtRow(f, seen.v / height), f, p);
+  for (let i = 0; i < 2; i++) seen = project(f, Math.min(1.5, Math.max(-0.5, seen.v / height)), p);
   return seen;
 }
 

@@ -61,7 +61,8 @@ function codecOptions(film: FilmOrder): string[] {
 }
 
 function soundOptions(target: string): string[] {
-  return extname(target) === '.webm' ? ['-c:a', 'libopus', '-b:a', '48k'] : ['-c:a', 'aac', '-b:a', '48k'];
+  // Opus starts before nought (its pre-skip), and Matroska would move every picture to make room for it.
+  return extname(target) === '.webm' ? ['-c:a', 'libvorbis', '-q:a', '3'] : ['-c:a', 'aac', '-b:a', '48k'];
 }
 
 /** Draws a run and writes it as a film. The file appears only when it is whole. Returns pictures drawn per second. */

@@ -4,7 +4,7 @@ import type { Paw } from '../actors/footfalls.ts';
 import { cosine, sine } from '../base/exact.ts';
 import type { Point3 } from '../camera/camera.ts';
 import type { Box, Eye, Paintable } from './strokes.ts';
-import { ball, boxAround, hull, joined, rod, shade, shadowOf } from './strokes.ts';
+import { ball, boxAround, groundDepth, hull, joined, rod, shade, shadowOf } from './strokes.ts';
 
 /** The colours of a dog. */
 export interface Coat {
@@ -69,17 +69,17 @@ export function dogItems(
   const farFront: Paw = nearLeft ? 'rightFront' : 'leftFront';
   const nearHind: Paw = nearLeft ? 'leftHind' : 'rightHind';
   const farHind: Paw = nearLeft ? 'rightHind' : 'leftHind';
-  const depth = (p: Point3): number => eye.look(p).depth;
+  const depth = (p: Point3): number => groundDepth(eye, p);
   const out: Paintable[] = [];
-  const box = dogBox(eye, body);
+  const box = (): Box => dogBox(eye, body);
   const middle = mid(body.chest, body.croup, 0.5);
   const show = (where: Point3, d: number, paint: (ctx: SKRSContext2D) => void): void => {
     if (!hidden(where)) out.push({ depth: d, box, paint });
   };
   const rear = depth(body.croup);
   const fore = depth(body.chest);
-  show(body.limbs[farHind].low, rear + 0.06, (ctx) => limb(ctx, eye, body, farHind, true, colours));
-  show(body.limbs[farFront].low, fore + 0.06, (ctx) => limb(ctx, eye, body, farFront, true, colours));
+  show(body.limbs[farHind].low, rear + 0.04, (ctx) => limb(ctx, eye, body, farHind, true, colours));
+  show(body.limbs[farFront].low, fore + 0.04, (ctx) => limb(ctx, eye, body, farFront, true, colours));
   show(body.tailMiddle, rear + 0.05, (ctx) => {
     rod(ctx, eye, body.tailRoot, body.tailMiddle, 0.04, 0.062, coat);
     rod(ctx, eye, body.tailMiddle, mid(body.tailMiddle, body.tailTip, 0.6), 0.062, 0.055, coat);
@@ -156,9 +156,9 @@ export function dogItems(
       white,
     );
   });
-  show(body.limbs[nearHind].low, rear - 0.08, (ctx) => limb(ctx, eye, body, nearHind, false, colours));
-  show(body.limbs[nearFront].low, fore - 0.08, (ctx) => limb(ctx, eye, body, nearFront, false, colours));
-  show(body.nose, Math.min(fore, depth(body.head)) - 0.09, (ctx) => {
+  show(body.limbs[nearHind].low, rear - 0.03, (ctx) => limb(ctx, eye, body, nearHind, false, colours));
+  show(body.limbs[nearFront].low, fore - 0.03, (ctx) => limb(ctx, eye, body, nearFront, false, colours));
+  show(body.nose, Math.min(fore, depth(body.head)) - 0.04, (ctx) => {
     const head = body.head;
     const nose = body.nose;
     const stop = mid(head, nose, 0.42);

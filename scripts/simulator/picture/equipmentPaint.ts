@@ -6,7 +6,7 @@ import { conesOf } from '../ground/cones.ts';
 import { surfaceHeight } from '../ground/gate.ts';
 import { tunnelLine } from '../ground/tunnelLine.ts';
 import type { Eye, Paintable } from './strokes.ts';
-import { boxAround, drawNumber, face, rod, shade, shadowOf } from './strokes.ts';
+import { boxAround, drawNumber, face, groundDepth, rod, shade, shadowOf } from './strokes.ts';
 
 /** What may change on an obstacle during a run. */
 export interface EquipmentState {
@@ -52,7 +52,7 @@ function item(
   reach = 1,
   tall = 1.5,
 ): Paintable {
-  return { depth: eye.look(where).depth, box: boxAround(eye, where, reach, tall), paint };
+  return { depth: groundDepth(eye, where), box: () => boxAround(eye, where, reach, tall), paint };
 }
 
 function stripedBar(
@@ -278,8 +278,8 @@ function tunnelItems(eye: Eye, o: Obstacle): Paintable[] {
   for (const share of [0.22, 0.5, 0.78]) {
     const p = line.at(share * line.length);
     out.push({
-      depth: eye.look({ x: p.x, y: p.y, z: r }).depth - 0.31,
-      box: boxAround(eye, { x: p.x, y: p.y, z: 0 }, 0.7, 0.9),
+      depth: groundDepth(eye, { x: p.x, y: p.y, z: 0 }) - 0.31,
+      box: () => boxAround(eye, { x: p.x, y: p.y, z: 0 }, 0.7, 0.9),
       paint: (ctx) => {
         const nx = -sine(p.heading);
         const ny = cosine(p.heading);

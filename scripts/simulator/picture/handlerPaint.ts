@@ -4,7 +4,7 @@ import type { HandlerBody } from '../actors/handlerBody.ts';
 import { cosine, sine } from '../base/exact.ts';
 import type { Point3 } from '../camera/camera.ts';
 import type { Box, Eye, Paintable } from './strokes.ts';
-import { ball, boxAround, hull, joined, rod, shade, shadowOf } from './strokes.ts';
+import { ball, boxAround, groundDepth, hull, joined, rod, shade, shadowOf } from './strokes.ts';
 
 const skin = '#e3b18c';
 const shoe = '#f2efe6';
@@ -42,7 +42,7 @@ export function handlerItems(eye: Eye, body: HandlerBody, clothes: Clothes): Pai
   const { jacket, trousers, hair } = clothes;
   const jacketDark = shade(jacket, 0.8);
   const trousersFar = shade(trousers, 0.74);
-  const depth = (p: Point3): number => eye.look(p).depth;
+  const depth = (p: Point3): number => groundDepth(eye, p);
   const own = depth(body.pelvis);
   const near: Foot = depth(body.shoulders.left) < depth(body.shoulders.right) ? 'left' : 'right';
   const far: Foot = near === 'left' ? 'right' : 'left';
@@ -150,7 +150,7 @@ export function handlerItems(eye: Eye, body: HandlerBody, clothes: Clothes): Pai
     if (faceToEye <= 0) tail();
     arm(ctx, near, jacket);
   };
-  return [{ depth: own, box: handlerBox(eye, body), paint }];
+  return [{ depth: own, box: () => handlerBox(eye, body), paint }];
 }
 
 export function paintHandlerShadow(ctx: SKRSContext2D, eye: Eye, body: HandlerBody): void {

@@ -48,7 +48,8 @@ interface Moment {
   shadows(ctx: SKRSContext2D): void;
 }
 
-const subFrames = 5;
+/** Instants that an open shutter is made of. */
+const subFrames = 3;
 
 export function sceneOf(run: RunRecord, path: CameraAt, look: Look): Scene {
   const { width, height } = path;
@@ -149,48 +150,49 @@ export function sceneOf(run: RunRecord, path: CameraAt, look: Look): Scene {
     };
   };
 
-  const paintBehind = (target: SKRSContext2D, eye: Eye): void => {
-    const image = target.getImageData(0, 0, width, height);
-    paintTurf(
-      new Uint32Array(image.data.buffer, image.data.byteOffset, width * height),
-      eye.frame,
-      look.setting,
-      straight,
-    );
+  const image = ctx.createImageData(width, height);
+  const pixels = new Uint32Array(image.data.buffer, image.data.byteOffset, width * height);
+  const paintGrass = (target: SKRSContext2D, eye: Eye): void => {
+    paintTurf(pixels, eye.frame, look.setting, straight);
     target.putImageData(image, 0, 0);
+  };
+  const paintBehind = (target: SKRSContext2D, eye: Eye): void => {
     paintTents(target, eye);
     paintRope(target, eye, run.course, false);
     paintStandingShadows(target, eye, run.course);
   };
 
   const still = path.fixed
-    ? stillParts(run, eyeOf(frameMatrices(path, 0)), paintBehind, width, height)
+    ? stillParts(run, eyeOf(frameMatrices(path, 0)), paintGrass, paintBehind, width, height)
     : null;
 
-  /** Draws one instant, frozen. */
-  const drawInstant = (target: SKRSContext2D, time: number): void => {
+  /** Draws one instant, frozen, on grass that is already there unless `grass`. */
+  const drawInstant = (target: SKRSContext2D, time: number, grass: boolean): void => {
     if (still) {
       drawOverStill(target, still, momentOf(still.eye, time));
       return;
     }
     const eye = eyeOf(frameMatrices(path, time));
     const moment = momentOf(eye, time);
+    if (grass) paintGrass(target, eye);
+    else target.putImageData(image, 0, 0);
     paintBehind(target, eye);
     moment.shadows(target);
     const standing = moment.standing ?? standingItems(eye, run, new Map(), 0);
     const items = [...standing, ...moment.items].sort((a, b) => b.depth - a.depth);
-    const whole: Box = { left: 0, top: 0, right: width, bottom: height };
-    for (const item of items) if (overlaps(item.box, whole)) item.paint(target);
+    for (const item of items) item.paint(target);
     paintRope(target, eye, run.course, true);
   };
 
   const instant = look.shutter > 0 ? createCanvas(width, height) : null;
   const draw = (time: number): void => {
-    if (!instant) drawInstant(ctx, time);
+    if (!instant) drawInstant(ctx, time, true);
     else {
+      // Blades of grass show no blur worth its price: the grass of the middle of the exposure serves all of it.
       const one = instant.getContext('2d');
+      if (!still) paintTurf(pixels, frameMatrices(path, time), look.setting, straight);
       for (let k = 0; k < subFrames; k++) {
-        drawInstant(one, time + look.shutter * ((k + 0.5) / subFrames - 0.5));
+        drawInstant(one, time + look.shutter * ((k + 0.5) / subFrames - 0.5), false);
         ctx.globalAlpha = 1 / (k + 1);
         ctx.drawImage(instant, 0, 0);
       }
@@ -226,11 +228,13 @@ function standingItems(
 function stillParts(
   run: RunRecord,
   eye: Eye,
+  paintGrass: (target: SKRSContext2D, eye: Eye) => void,
   paintBehind: (target: SKRSContext2D, eye: Eye) => void,
   width: number,
   height: number,
 ): StillParts {
   const behind = createCanvas(width, height);
+  paintGrass(behind.getContext('2d'), eye);
   paintBehind(behind.getContext('2d'), eye);
   const front = createCanvas(width, height);
   paintRope(front.getContext('2d'), eye, run.course, true);
@@ -256,7 +260,7 @@ function drawOverStill(ctx: SKRSContext2D, still: StillParts, moment: Moment): v
     ctx.clip();
     ctx.drawImage(still.behind, area.left, area.top, wide, tall, area.left, area.top, wide, tall);
     moment.shadows(ctx);
-    const items = [...standing, ...moment.items].filter((item) => overlaps(item.box, area));
+    const items = [...standing, ...moment.items].filter((item) => overlaps(item.box(), area));
     items.sort((a, b) => b.depth - a.depth);
     for (const item of items) item.paint(ctx);
     ctx.drawImage(still.front, area.left, area.top, wide, tall, area.left, area.top, wide, tall);

@@ -18,6 +18,11 @@ export function eyeOf(frame: FrameMatrices): Eye {
   return { frame, at: frame.camera.at, bowed, look: (p) => seenInFrame(frame, p) };
 }
 
+/** How far away the ground below a point is: what stands nearer hides what stands farther, however tall. */
+export function groundDepth(eye: Eye, p: Point3): number {
+  return eye.look({ x: p.x, y: p.y, z: 0 }).depth;
+}
+
 /** A part of the picture, pixels. */
 export interface Box {
   readonly left: number;
@@ -58,7 +63,8 @@ export function joined(a: Box, b: Box): Box {
 /** Something to draw, farthest first. */
 export interface Paintable {
   readonly depth: number;
-  readonly box: Box;
+  /** Worked out when asked for. */
+  box(): Box;
   paint(ctx: SKRSContext2D): void;
 }
 

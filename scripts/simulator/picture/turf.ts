@@ -15,7 +15,7 @@ export interface Setting {
 export const WALL_Y = 62;
 const WALL = { left: -110, right: 150, tall: 30, perMetre: 10 };
 const TILE = 512;
-const COARSE = { left: -40, right: 80, near: -16, far: WALL_Y, perMetre: 24 };
+const COARSE = { left: -40, right: 80, near: -16, far: WALL_Y, perMetre: 16 };
 
 interface Turf {
   /** Fine blades, one tile for each halving of detail. */

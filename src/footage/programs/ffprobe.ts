@@ -41,7 +41,10 @@ export async function runFfprobe(
     };
     signal?.addEventListener('abort', stop, { once: true });
 
-    let failure: unknown;
+    let failure: Error | undefined;
+    const failed = (error: unknown): void => {
+      failure = error instanceof Error ? error : new Error(String(error));
+    };
     let rest = '';
     const text = new StringDecoder('utf8');
     child.stdout.on('data', (chunk: Buffer) => {
@@ -51,7 +54,7 @@ export async function runFfprobe(
       try {
         for (const line of lines) onLine(line);
       } catch (error) {
-        failure = error;
+        failed(error);
         stop();
       }
     });
@@ -71,7 +74,7 @@ export async function runFfprobe(
       try {
         if (failure === undefined && rest !== '') onLine(rest);
       } catch (error) {
-        failure = error;
+        failed(error);
       }
       if (failure !== undefined) return reject(failure);
       resolve({ exit, killed, complaint: complaint.trim(), complaints });

@@ -25,6 +25,10 @@ export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId }) => {
       const report = await desk.report.write({
         review,
         frames,
+        clips: factsOf(
+          desk,
+          review.footage.map((f) => f.clipId),
+        ),
         preferences,
         signal,
         progress,
@@ -38,6 +42,15 @@ export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId }) => {
     },
   };
 };
+
+function factsOf(desk: Desk, clipIds: readonly string[]): ReportAsked['clips'] {
+  return new Map(
+    clipIds.flatMap((id) => {
+      const clip = desk.library.clips.get(id);
+      return clip ? [[id, clip.facts]] : [];
+    }),
+  );
+}
 
 function framesOf(desk: Desk, clipIds: readonly string[]): Map<string, FrameTable> {
   return new Map([...new Set(clipIds)].map((id) => [id, desk.library.clips.frames(id)]));

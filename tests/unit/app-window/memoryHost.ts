@@ -131,8 +131,7 @@ export function memoryHost(): MemoryHost {
       ['drawing', from.drawings, to.drawings],
     ] as const;
     for (const [kind, a, b] of lists) {
-      for (const x of a)
-        if (!b.some((y) => y.id === x.id)) changes.push({ kind, id: x.id, body: null } as Change);
+      for (const x of a) if (!b.some((y) => y.id === x.id)) changes.push({ kind, id: x.id, body: null });
       for (const y of b)
         if (!(a as readonly unknown[]).includes(y)) changes.push({ kind, id: y.id, body: y } as Change);
     }

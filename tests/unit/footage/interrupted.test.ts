@@ -36,6 +36,11 @@ async function inPlaceOf(which: 'FFMPEG' | 'FFPROBE', body: string): Promise<voi
   process.env[`WALKBACK_${which}`] = script;
 }
 
+/** Runs a program of the system; throws where it fails. */
+function system(program: string, ...args: string[]): string {
+  return execFileSync(program, args, { encoding: 'utf8', stdio: 'pipe' });
+}
+
 /** Files in the folder of copies. */
 async function copies(): Promise<string[]> {
   return (await readdir(room.at('copies'))).sort();
@@ -43,7 +48,7 @@ async function copies(): Promise<string[]> {
 
 /** Processes that still have the scratch folder on their command line. */
 function stillRunning(): string[] {
-  const listed = execFileSync('ps', ['-eo', 'pid=,args='], { encoding: 'utf8' });
+  const listed = system('ps', '-eo', 'pid=,args=');
   return listed.split('\n').filter((line) => line.includes(room.folder) && /ffmpeg|ffprobe/.test(line));
 }
 
@@ -215,7 +220,7 @@ exec "$REAL" "$@"`,
       await expect(copy).rejects.toMatchObject(noRoom);
       expect(await copies()).toEqual([]);
     } finally {
-      execFileSync('umount', [room.at('copies')]);
+      system('umount', room.at('copies'));
     }
   });
 

@@ -77,6 +77,7 @@ describe('the report room of the host', () => {
     reportRoom.write({
       review: state,
       frames: new Map([...clocksOf(document)].map(([, c]) => [state.footage[0]?.clipId ?? '', c.table])),
+      clips: new Map(),
       preferences: Preferences.parse({ dialect: 'american' }),
       still,
       picture: async () => null,
