@@ -69,7 +69,6 @@ export function cameraMatrix(camera: Camera): CameraMatrix {
   return [mixRow(row(0), width / 2), mixRow(row(1), height / 2), w];
 }
 
-
 /** The demo's stand: on the bank above the near long side. */
 export const standCamera: Camera = {
   at: { x: 19.4, y: -11.6, z: 8.2 },
