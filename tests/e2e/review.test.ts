@@ -266,7 +266,7 @@ describe('the mouse', () => {
     await page.mouse.move(footage.x + 420, footage.y + 260, { steps: 8 });
     await page.mouse.up();
     await page.getByRole('img', { name: 'Drawing on this still' }).waitFor();
-    expect(await hands.undoes()).toContain('pen stroke');
+    await expect.poll(() => hands.undoes()).toContain('pen stroke');
     await hands.press('ArrowRight');
     await page.getByRole('img', { name: 'Drawing on this still' }).waitFor({ state: 'detached' });
     await hands.press('ArrowLeft');

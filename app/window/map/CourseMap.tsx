@@ -5,6 +5,7 @@ import { courseWords } from '../../../src/words/course.ts';
 import { obstacleName } from '../../../src/words/review.ts';
 import { usePreferences } from '../stores/react.ts';
 import styles from './CourseMap.module.css';
+import { apart } from './apart.ts';
 import { Equipment } from './Equipment.tsx';
 import { NumberBoard } from './NumberBoard.tsx';
 import { useWidth } from './useWidth.ts';
@@ -47,6 +48,12 @@ function Plan({ course, selectedPlace, onSelect, map }: CourseMapProps & { reado
   const width = useWidth(box);
   const scale = width > 0 ? width / map.width : 10;
   const boards = map.shapes.filter((shape) => shape.shape === 'number');
+  const sheet = { width: map.width * scale, height: map.height * scale };
+  const spots = apart(
+    boards.map((board) => ({ x: board.x * scale, y: board.y * scale })),
+    sheet.width,
+    sheet.height,
+  );
   const rule = scaleRule(map.width, lengths);
   return (
     <div className={styles['frame']}>
@@ -66,8 +73,8 @@ function Plan({ course, selectedPlace, onSelect, map }: CourseMapProps & { reado
           <NumberBoard
             key={i}
             place={Number(board.text)}
-            x={board.x / map.width}
-            y={board.y / map.height}
+            x={(spots[i]?.x ?? 0) / sheet.width}
+            y={(spots[i]?.y ?? 0) / sheet.height}
             name={nameOf(course, Number(board.text), dialect)}
             selected={Number(board.text) === selectedPlace}
             {...(onSelect ? { onSelect } : {})}
