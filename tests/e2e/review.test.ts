@@ -170,10 +170,32 @@ describe('a whole run, marked by keyboard alone', () => {
     await page.reload();
     const again = await takeInHand(page);
     expect(await allOf(again)).toEqual(marked);
+
+    // The report, written and opened by key, reads the same figures.
+    await again.read('Splits');
+    const figures = (await page.locator('[data-figure^="split-"]').allInnerTexts()).map(bare);
+    expect(figures).toHaveLength(truth.taken.length);
+    await page.keyboard.press('F6');
+    await page.getByRole('heading', { name: 'Report', exact: true }).waitFor();
+    await page.keyboard.press('w');
+    await page.getByRole('button', { name: /^Open/ }).waitFor({ timeout: 120_000 });
+    const opened = page.context().waitForEvent('page');
+    await page.keyboard.press('o');
+    const report = await opened;
+    await report.waitForLoadState();
+    const told = await report.locator('table [data-figure^="splits"]').allInnerTexts();
+    expect(told.map(bare)).toEqual(figures);
+    const lead = /[+−]?[\d.]+ s ± [\d.]+/.exec(marked['Crosses'] ?? '')?.[0];
+    expect(await report.locator('body').innerText()).toContain(lead?.replace('+', ''));
     expect(errors).toEqual([]);
     await page.context().close();
   }, 400_000);
 });
+
+/** A figure without its unit and signs of layout: the screen leaves the unit to the head of the table. */
+function bare(figure: string): string {
+  return figure.replace(' s', '').replace(/\s+/g, ' ').trim();
+}
 
 /** The name of the chosen mark on the Marks page. */
 async function selectedMark(page: Page): Promise<string> {
