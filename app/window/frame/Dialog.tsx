@@ -21,6 +21,8 @@ export function Dialog({ open, title, wide = false, onClose, children }: DialogP
       dialog.showModal();
       const first = dialog.querySelector<HTMLElement>('[data-first]');
       first?.focus();
+      // What has the focus may lie at the end of a long sheet, which is read from its beginning.
+      dialog.scrollTop = 0;
       if (first instanceof HTMLInputElement) first.select();
     }
     if (!open) dialog?.close();
