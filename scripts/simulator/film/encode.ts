@@ -61,8 +61,11 @@ function codecOptions(film: FilmOrder): string[] {
 }
 
 function soundOptions(target: string): string[] {
-  // Opus starts before nought (its pre-skip), and Matroska would move every picture to make room for it.
-  return extname(target) === '.webm' ? ['-c:a', 'libvorbis', '-q:a', '3'] : ['-c:a', 'aac', '-b:a', '48k'];
+  // Opus begins before its first sound (its pre-skip), and Matroska would move every picture to make room for that:
+  // the first twentieth of a second is left silent, and what follows stays where it was.
+  return extname(target) === '.webm'
+    ? ['-af', 'atrim=start=0.05', '-c:a', 'libopus', '-b:a', '48k']
+    : ['-c:a', 'aac', '-b:a', '48k'];
 }
 
 /** Draws a run and writes it as a film. The file appears only when it is whole. Returns pictures drawn per second. */
