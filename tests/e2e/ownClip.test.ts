@@ -46,6 +46,7 @@ it('brings in a clip of a phone with no course and reaches a report in under 25 
   };
 
   await act(page.getByRole('link', { name: 'Library' }).click());
+  await page.getByRole('button', { name: 'Bring in a video' }).waitFor();
   const chooser = page.waitForEvent('filechooser');
   await act(page.keyboard.press('b'));
   await act((await chooser).setFiles(clip));

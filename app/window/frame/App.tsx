@@ -9,13 +9,14 @@ import { DropPlace } from './DropPlace.tsx';
 import { ErrorBoundary } from './ErrorBoundary.tsx';
 import { KeySheet } from './KeySheet.tsx';
 import { NoticePlace } from './NoticePlace.tsx';
-import { Screen } from './Screen.tsx';
+import { fetchScreens, Screen } from './Screen.tsx';
 import { useFrameActs } from './useFrameActs.ts';
 
 /** The frame: one bar on the left, the screen, and a place for notices under it that covers nothing. */
 export function App() {
   const theme = usePreferences((p) => p.theme);
   useEffect(() => wearTheme(theme), [theme]);
+  useEffect(fetchScreens, []);
   const route = useRoute();
   const { review, intake, route: routes } = useWorkbench();
   const reviewId = 'reviewId' in route ? route.reviewId : null;

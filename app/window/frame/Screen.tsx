@@ -5,14 +5,28 @@ import { useReview, useWorkbench } from '../stores/react.ts';
 import type { ReviewScreenName, Route } from '../stores/route.ts';
 import styles from './Screen.module.css';
 
-const LibraryScreen = lazy(() => import('../library/LibraryScreen.tsx'));
-const SettingsScreen = lazy(() => import('../settings/SettingsScreen.tsx'));
+const load = {
+  library: () => import('../library/LibraryScreen.tsx'),
+  settings: () => import('../settings/SettingsScreen.tsx'),
+  course: () => import('../course/CourseScreen.tsx'),
+  review: () => import('../review/ReviewScreen.tsx'),
+  report: () => import('../report/ReportScreen.tsx'),
+};
+
+const LibraryScreen = lazy(load.library);
+const SettingsScreen = lazy(load.settings);
 
 const reviewScreen: Readonly<Record<ReviewScreenName, ComponentType>> = {
-  course: lazy(() => import('../course/CourseScreen.tsx')),
-  review: lazy(() => import('../review/ReviewScreen.tsx')),
-  report: lazy(() => import('../report/ReportScreen.tsx')),
+  course: lazy(load.course),
+  review: lazy(load.review),
+  report: lazy(load.report),
 };
+
+/** Fetches the screens that are not shown yet, so that a key pressed right after going there is not lost. */
+export function fetchScreens(): void {
+  // One that cannot be fetched now is asked for again, and complained about, when it is shown.
+  for (const fetchScreen of Object.values(load)) fetchScreen().catch(() => undefined);
+}
 
 /** The screen of a route; screens of a review wait until it is open. */
 export function Screen({ route }: { readonly route: Route }) {

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { useLayoutEffect, useRef } from 'react';
 import { useWorkbench } from '../stores/react.ts';
 import type { ActName } from './allActs.ts';
 import type { ActHandler } from './keyboard.ts';
@@ -10,12 +10,13 @@ export type ActHandlers = Partial<Record<ActName, ActHandler | undefined>>;
 export function useActs(handlers: ActHandlers): void {
   const { keyboard } = useWorkbench();
   const newest = useRef(handlers);
-  useEffect(() => {
+  // Before the screen is painted: a key pressed on what is seen must find its act.
+  useLayoutEffect(() => {
     newest.current = handlers;
   });
   const names = (Object.keys(handlers) as ActName[]).filter((name) => handlers[name]);
   const list = names.sort().join(' ');
-  useEffect(() => {
+  useLayoutEffect(() => {
     const entries = list === '' ? [] : (list.split(' ') as ActName[]);
     return keyboard.register(
       new Map(entries.map((name) => [name, (press) => newest.current[name]?.(press)] as const)),
