@@ -70,8 +70,8 @@ describe('analyse', () => {
     const { code, out } = await cli('analyse', first);
     expect(code).toBe(0);
     expect(out).toMatch(/^First evening: a cue too late\nInes and Bramble · 18 April 2026 · Training run\n/);
-    expect(out).toContain('40.33 s ± 0.04 from the first take-off to the last landing');
-    expect(out).toMatch(/^ {3}7 {2}weave poles, the poles +8\.17 s ± 0\.04 +17\.53 s ± 0\.04$/m);
+    expect(out).toContain('41.67 s ± 0.04 from the first take-off to the last landing');
+    expect(out).toMatch(/^ {3}7 {2}weave poles, the poles +8\.40 s ± 0\.04 +18\.20 s ± 0\.04$/m);
     expect(out).toContain('Try 1: broke the stay.');
     expect(out).toContain('the judge’s call stands');
   });

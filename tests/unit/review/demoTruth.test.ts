@@ -157,7 +157,7 @@ it('the demo tells its story: a late cross and a broken stay, then none of both'
   });
   expect(late?.crosses.map((c) => c.verdict)).toContain('late');
   expect(late?.startLine.map((s) => s.verdict)).toEqual(['broken', 'kept']);
-  expect(late?.events.map((e) => e.mark.event)).toEqual(['wide', 'missedEntry', 'barDown']);
+  expect(late?.events.map((e) => e.mark.event)).toEqual(['wide', 'missedEntry', 'barDown', 'wide']);
   expect(better?.crosses.map((c) => c.verdict)).toEqual(['inTime', 'tooEarly', 'inTime']);
   expect(better?.startLine.map((s) => s.verdict)).toEqual(['kept']);
   expect(better?.startLine[0]?.fakes).toBe(1);
