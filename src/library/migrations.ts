@@ -96,6 +96,14 @@ export const migrations: readonly Migration[] = [
       `);
     },
   },
+  {
+    version: 2,
+    name: 'footage tells how it was lined up',
+    up(db) {
+      // What is stored stays as it is. The number keeps an older Walkback from taking the new field for damage.
+      db.exec(`UPDATE table_version SET version = 2 WHERE name = 'entity'`);
+    },
+  },
 ];
 
 /** The newest format that this program knows. */

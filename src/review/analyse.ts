@@ -1,6 +1,7 @@
 import { obstacleAt } from '../course/course.ts';
 import { frameStartingAt } from '../time/frameTable.ts';
 import { pts } from '../time/units.ts';
+import { angleWarnings, withAngles } from './angles.ts';
 import type { Analysis, EventRow, Taken, Warning } from './analysis.ts';
 import { analyseCross } from './crossVerdict.ts';
 import type { ReviewState } from './entities.ts';
@@ -14,9 +15,11 @@ export type { Clocks } from './moments.ts';
 /**
  * Reads everything the first analysis knows out of a review: obstacles taken, splits, the clock of the run,
  * crosses, start line, events. Pure; every figure carries its plus or minus.
- * Marks whose footage is not in `clocks` are left out and warned of.
+ * Moments of different clips are as far apart as their line-ups allow. Marks whose footage is not in `clocks` are left
+ * out and warned of.
  */
-export function analyse(review: ReviewState, clocks: Clocks): Analysis {
+export function analyse(review: ReviewState, given: Clocks): Analysis {
+  const clocks = withAngles(given, review.footage);
   const { course, marks } = review;
   const { taken, warnings } = obstaclesTaken(course, marks, clocks);
   const tries = [...new Set(marks.flatMap((m) => (m.kind === 'taken' || m.kind === 'start' ? [m.try] : [])))];
@@ -47,7 +50,7 @@ export function analyse(review: ReviewState, clocks: Clocks): Analysis {
       ),
     startLine: startLineOf(marks, clocks, start),
     events: eventsOf(review, clocks, start),
-    warnings: [...footageWarnings(review, clocks), ...warnings, ...split.warnings],
+    warnings: [...footageWarnings(review, clocks), ...angleWarnings(review), ...warnings, ...split.warnings],
   };
 }
 

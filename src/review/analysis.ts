@@ -139,7 +139,8 @@ export type Warning =
     }
   | { readonly warning: 'notTaken'; readonly place: number; readonly try: number }
   | { readonly warning: 'missingFootage'; readonly markId: string; readonly footageId: string }
-  | { readonly warning: 'betweenFrames'; readonly markId: string };
+  | { readonly warning: 'betweenFrames'; readonly markId: string }
+  | { readonly warning: 'notLinedUp'; readonly footageId: string; readonly name: string };
 
 /** Everything the first analysis knows of a review. All figures carry their plus or minus. */
 export interface Analysis {

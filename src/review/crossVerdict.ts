@@ -1,5 +1,5 @@
 import { mannerOf, type ObstacleKind } from '../course/kinds.ts';
-import type { Bracket } from '../time/bracket.ts';
+import { onOneClock, type Bracket } from '../time/bracket.ts';
 import { against, timeBetween, type Quantity } from '../time/quantity.ts';
 import { runSeconds } from '../time/units.ts';
 import type { CrossAnalysis, CrossReason, CrossVerdict, Moment } from './analysis.ts';
@@ -143,10 +143,13 @@ export function turnsUntil(kind: ObstacleKind): 'in' | 'out' {
 
 /** The bracket of the first of several events: no earlier than the earliest could be, no later than any must be. */
 function earliest(brackets: readonly Bracket[]): Bracket | null {
-  if (brackets.length === 0) return null;
+  const [first] = brackets;
+  if (!first) return null;
+  const list = onOneClock(brackets);
   return {
-    from: runSeconds(Math.min(...brackets.map((b) => b.from))),
-    to: runSeconds(Math.min(...brackets.map((b) => b.to))),
+    ...list[0],
+    from: runSeconds(Math.min(...list.map((b) => b.from))),
+    to: runSeconds(Math.min(...list.map((b) => b.to))),
   };
 }
 

@@ -16,8 +16,30 @@ const clock = {
   rate: z.number().min(0.5).max(2).default(1),
 };
 
+/**
+ * How a clip was brought onto the clock of another clip of the same run. A clip without it carries a clock of its own:
+ * the first clip of a review, or one that nobody has lined up yet.
+ */
+export const LineUp = z.strictObject({
+  /** The footage whose clock it was brought onto. */
+  to: Id,
+  /** By sound, or by a moment that both clips show. */
+  by: z.enum(['sound', 'moment']),
+  /** The clip lies within this many seconds of where it was put. */
+  plusMinus: z.number().min(0).max(3600),
+  /** By sound: metres between the cameras, as the coach stated them. */
+  spacing: z.number().min(0).max(10_000).optional(),
+});
+export type LineUp = z.infer<typeof LineUp>;
+
 /** A clip as a review uses it. The clip itself (file, frames) lives in the library under `clipId`. */
-export const FootageUse = z.strictObject({ id: Id, clipId: Id, name: z.string().min(1).max(1024), ...clock });
+export const FootageUse = z.strictObject({
+  id: Id,
+  clipId: Id,
+  name: z.string().min(1).max(1024),
+  ...clock,
+  lineUp: LineUp.optional(),
+});
 export type FootageUse = z.infer<typeof FootageUse>;
 
 /** What a clip is, told so that a review file stands on its own: identity, picture, and every frame's time. */
@@ -71,7 +93,8 @@ export const Header = z.strictObject({
 export type Header = z.infer<typeof Header>;
 
 export const reviewFormat = 'walkback.review';
-export const reviewVersion = 1;
+/** 2: footage tells how it was lined up. */
+export const reviewVersion = 2;
 
 /** A review file: one JSON document that stands on its own. Its JSON Schema is printed by `walkback schema`. */
 export const ReviewDocument = z.strictObject({

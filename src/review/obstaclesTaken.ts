@@ -1,6 +1,6 @@
 import { obstacleAt, type Course } from '../course/course.ts';
 import { longestOn, type ObstacleKind } from '../course/kinds.ts';
-import { middle, type Bracket } from '../time/bracket.ts';
+import { apart, middle, type Bracket } from '../time/bracket.ts';
 import { timeBetween, type Quantity } from '../time/quantity.ts';
 import { runSeconds } from '../time/units.ts';
 import type { Split, Warning } from './analysis.ts';
@@ -56,7 +56,7 @@ export function obstaclesTaken(
     .map((g) => takenOf(course, g.place, g.try, g.edges))
     .sort((a, b) => a.try - b.try || a.place - b.place);
   for (const t of taken) {
-    if (t.in && t.out && t.out.bracket.to < t.in.bracket.from) {
+    if (t.in && t.out && isBefore(t.out.bracket, t.in.bracket)) {
       warnings.push({ warning: 'inAfterOut', place: t.place, try: t.try });
     }
   }
@@ -88,11 +88,16 @@ function takenOf(
   };
 }
 
+/** Whether all of one bracket lies before the other, however their clips were lined up. */
+function isBefore(a: Bracket, b: Bracket): boolean {
+  return a.to + apart(a, b) < b.from;
+}
+
 /** One mark lies somewhere between in and out: the edge is at most `by` seconds from it. */
 function widened(p: Placed, by: number): Placed {
   const { from, to } = p.bracket;
-  const bracket: Bracket = by < 0 ? { from: runSeconds(from + by), to } : { from, to: runSeconds(to + by) };
-  return { ...p, bracket };
+  const moved = by < 0 ? { from: runSeconds(from + by) } : { to: runSeconds(to + by) };
+  return { ...p, bracket: { ...p.bracket, ...moved } };
 }
 
 /** Splits of one try, out to out, from the start of the clock; a number that was not taken is bridged and warned of. */
@@ -118,7 +123,7 @@ export function splitsOf(
         to: t.place,
         time: timeBetween(from, t.out.bracket),
       });
-      if (before && t.out.bracket.to < from.from) {
+      if (before && isBefore(t.out.bracket, from)) {
         warnings.push({ warning: 'outOfOrder', place: t.place, try: attempt, before: before.place });
       }
     }

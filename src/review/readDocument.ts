@@ -43,10 +43,26 @@ export function readDocument(text: string): Reading {
   if (typeof version === 'number' && version > reviewVersion) {
     return { ok: false, code: 'tooNew', problems: [problemWords.tooNew(version, reviewVersion)] };
   }
-  const parsed = ReviewDocument.safeParse(raw);
+  const parsed = ReviewDocument.safeParse(broughtUp(raw));
   if (!parsed.success) return bad(parsed.error.issues.map(issueTold));
   const problems = documentProblems(parsed.data);
   return problems.length > 0 ? bad(problems) : { ok: true, document: parsed.data };
+}
+
+/** What each older version needs to become the next one. */
+const steps: Readonly<Record<number, (raw: Record<string, unknown>) => Record<string, unknown>>> = {
+  // Version 1 knew no line-up: its clips keep their offsets and stay without a statement of how they came about.
+  1: (raw) => ({ ...raw, version: 2 }),
+};
+
+function broughtUp(raw: Record<string, unknown>): Record<string, unknown> {
+  let document = raw;
+  for (let step = stepFor(document); step; step = stepFor(document)) document = step(document);
+  return document;
+}
+
+function stepFor({ version }: Record<string, unknown>): (typeof steps)[number] | undefined {
+  return typeof version === 'number' && Object.hasOwn(steps, version) ? steps[version] : undefined;
 }
 
 /** What does not fit together in a document whose shape is right. */

@@ -11,10 +11,27 @@ import {
 import { ticksToSeconds } from './timeBase.ts';
 import { frameIndex, runSeconds, type Pts, type RunSeconds } from './units.ts';
 
+/**
+ * Which of several clips of one run something was seen on, and how well that clip lies on the common clock. Within
+ * one clip its line-up does not matter; between two clips both do.
+ */
+export interface Angle {
+  /** The footage. */
+  readonly id: string;
+  /** The clip whose clock it was brought onto. Clips of two different roots were never lined up. */
+  readonly root: string;
+  /** It lies within this many seconds of where it was put on its root's clock. */
+  readonly plusMinus: number;
+  /** Length of the clip, run seconds: all that is known about clips that were never lined up. */
+  readonly length: number;
+}
+
 /** An interval of run time that holds an event for certain. Its value is the middle. */
 export interface Bracket {
   readonly from: RunSeconds;
   readonly to: RunSeconds;
+  /** The clip it was seen on; absent where there is one clip only, or where it holds for all. */
+  readonly angle?: Angle;
 }
 
 /**
@@ -32,6 +49,8 @@ export interface ClipClock {
   readonly offset: number;
   /** Run seconds per capture second: 1 unless two recorders' clocks drift apart. */
   readonly rate: number;
+  /** Its line-up, where the review has several clips. */
+  readonly angle?: Angle;
 }
 
 /** Run time of a presentation time on this clip. */
@@ -71,6 +90,7 @@ export function bracketOf(clock: ClipClock, at: Pts, seen: Seen, unsure = 0): Br
   return {
     from: runTimeAt(clock, edgeOf(clock.table, span.from)),
     to: runTimeAt(clock, edgeOf(clock.table, span.to)),
+    ...(clock.angle ? { angle: clock.angle } : {}),
   };
 }
 
@@ -83,6 +103,26 @@ function edgeOf(table: FrameTable, index: number): Pts {
 /** The middle of a bracket. */
 export function middle(b: Bracket): RunSeconds {
   return runSeconds((b.from + b.to) / 2);
+}
+
+/**
+ * Seconds by which the clocks of two brackets may be apart: nothing within one clip, the line-ups of both where they
+ * share a root, and the length of both clips where they were never lined up.
+ */
+export function apart(a: Bracket, b: Bracket): number {
+  if (a.angle?.id === b.angle?.id) return 0;
+  if (a.angle && b.angle && a.angle.root !== b.angle.root) return a.angle.length + b.angle.length;
+  return (a.angle?.plusMinus ?? 0) + (b.angle?.plusMinus ?? 0);
+}
+
+/** Brackets that may be compared end by end: as they are within one clip, else each widened by its line-up. */
+export function onOneClock(brackets: readonly Bracket[]): readonly Bracket[] {
+  const roots = new Set(brackets.map((b) => b.angle?.root));
+  if (new Set(brackets.map((b) => b.angle?.id)).size < 2) return brackets;
+  return brackets.map(({ from, to, angle }) => {
+    const by = (angle?.plusMinus ?? 0) + (roots.size > 1 ? (angle?.length ?? 0) : 0);
+    return { from: runSeconds(from - by), to: runSeconds(to + by) };
+  });
 }
 
 /** The smallest bracket that holds both. */

@@ -178,6 +178,8 @@ export const coachingReport = {
         return 'A mark belongs to footage that is not there; it was left out.';
       case 'betweenFrames':
         return 'A mark lies between two frames of its clip; its plus or minus is wider for it.';
+      case 'notLinedUp':
+        return `The clip “${w.name}” was not lined up with the other; times between the two are not known.`;
     }
   },
   more: (n: number): string => plural(n, { one: 'And # more like it.', other: 'And # more like it.' }),

@@ -149,6 +149,8 @@ export function warningSentence(w: Warning): string {
       return 'A mark lies on a clip that cannot be found. Link the clip again to count it.';
     case 'betweenFrames':
       return 'A mark lies between two frames of its clip. It counts for the frame before, one frame less sure.';
+    case 'notLinedUp':
+      return `“${w.name}” is not lined up with the other clip, so times between the two say nothing. Line them up.`;
   }
 }
 

@@ -16,7 +16,7 @@ const hosts = testHosts();
 function reviewFile(video: string, more: Record<string, unknown> = {}): Record<string, unknown> {
   return {
     format: 'walkback.review',
-    version: 1,
+    version: 2,
     id: 'from-elsewhere',
     header: { title: 'From another machine' },
     course: {
@@ -177,7 +177,7 @@ describe('what is wrong with a review file is told, and nothing is changed', () 
     ['another kind of JSON', { name: 'x' }, 'badInput'],
     ['a list', [], 'badInput'],
     ['null', 'null', 'badInput'],
-    ['a newer version', { ...good, version: 2 }, 'tooNew'],
+    ['a newer version', { ...good, version: 3 }, 'tooNew'],
     ['NaN as a time', raw('"pts":2', '"pts":NaN'), 'badInput'],
     ['null as a time', raw('"pts":2', '"pts":null'), 'badInput'],
     ['a huge number as a time', raw('"pts":2', '"pts":1e999'), 'badInput'],

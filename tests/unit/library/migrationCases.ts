@@ -1,5 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import { expect } from 'vitest';
+import { FootageUse } from '../../../src/review/document.ts';
 
 /** How one step of the file format is tested. */
 export interface MigrationCase {
@@ -14,6 +15,9 @@ const names = (db: Database): unknown[] =>
     .prepare("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name")
     .pluck()
     .all();
+
+/** Footage as it was stored before it could be lined up. */
+const olderFootage = JSON.stringify({ id: 'f', clipId: 'c', name: 'n', speed: [], offset: 2.5, rate: 1 });
 
 /** One case for each step, under the number of the format it makes. */
 export const migrationCases: Readonly<Record<number, MigrationCase>> = {
@@ -32,6 +36,18 @@ export const migrationCases: Readonly<Record<number, MigrationCase>> = {
       const act = `INSERT INTO act VALUES ('r', 1, 'same', 'change', NULL, 'a', '', 0, '[]')`;
       db.exec(act);
       expect(() => db.exec(act.replace('1,', '2,'))).toThrow(/UNIQUE/);
+    },
+  },
+  2: {
+    before(db) {
+      db.exec(`INSERT INTO review (id, title, author, revision) VALUES ('r', 't', 'a', 1)`);
+      db.prepare(`INSERT INTO entity VALUES ('r', 'footage', 'f', 'a', 1, 0, 1, ?)`).run(olderFootage);
+    },
+    after(db) {
+      const body = db.prepare('SELECT body FROM entity').pluck().get();
+      expect(FootageUse.parse(JSON.parse(String(body)))).toEqual(JSON.parse(olderFootage));
+      const version = db.prepare("SELECT version FROM table_version WHERE name = 'entity'").pluck();
+      expect(version.get()).toBe(2);
     },
   },
 };

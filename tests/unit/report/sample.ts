@@ -86,7 +86,7 @@ function rawReview() {
   });
   return {
     format: 'walkback.review',
-    version: 1,
+    version: 2,
     id: 'sample',
     header: {
       title: 'Tansy, second evening on the long course',

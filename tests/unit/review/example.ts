@@ -91,7 +91,7 @@ export function exampleDocument(course: Course, marks: Mark[], crosses: Cross[] 
   const { footage, ...rest } = review(course, marks, crosses);
   return {
     format: 'walkback.review',
-    version: 1,
+    version: 2,
     ...rest,
     marks: [...marks],
     crosses: [...crosses],
