@@ -84,7 +84,7 @@ for (const r of reviews) {
   const { marks, crosses } = marksOfTruth(truth, 'film', r.file);
   const document: ReviewDocument = {
     format: 'walkback.review',
-    version: 1,
+    version: 2,
     id: r.id,
     header: Header.parse({
       title: r.title,

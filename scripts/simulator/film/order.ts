@@ -16,6 +16,16 @@ export interface SoundOrder {
   readonly echo: number;
   /** Parts per million by which the recorder's clock for sound runs fast. */
   readonly driftPpm: number;
+  /** False: every sound arrives at once, as if the air were not there. */
+  readonly propagation?: boolean;
+  /** Seconds by which the recorder writes sound later than its picture. */
+  readonly delay?: number;
+  /** Seed of what only this recorder hears; the run's own where it is not given. */
+  readonly recorder?: number;
+  /** Barks and claps a minute from around the ring, which every camera hears. */
+  readonly around?: number;
+  /** Talk and knocks a minute beside this camera, which no other hears. */
+  readonly beside?: number;
 }
 
 /** Everything about a film but the run it shows. */

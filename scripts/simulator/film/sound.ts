@@ -4,6 +4,7 @@ import { randomStream } from '../base/random.ts';
 import { secondsOf } from '../frameTimes.ts';
 import type { Exposures, FilmOrder } from './order.ts';
 import { speedOfSound, valueOf } from '../parameters.ts';
+import { burstsAround, burstsBeside, burstWave } from './ringside.ts';
 
 export const sampleRate = 44100;
 
@@ -70,7 +71,8 @@ export function soundOf(run: RunRecord, film: FilmOrder, exposures: Exposures): 
   const lastMedia = times[times.length - 1] ?? 0;
   const drift = 1 + (film.sound?.driftPpm ?? 0) * 1e-6;
   const out = new Float32Array(Math.ceil((lastMedia + 0.2) * sampleRate));
-  const c = valueOf(speedOfSound);
+  const c = film.sound?.propagation === false ? Infinity : valueOf(speedOfSound);
+  const recorder = film.sound?.recorder ?? run.seed;
   const ear = film.camera.at;
   // Slowed films carry the sound of their own time line: each sound begins where its picture is shown.
   const mediaOf = (runTime: number): number => {
@@ -79,7 +81,7 @@ export function soundOf(run: RunRecord, film: FilmOrder, exposures: Exposures): 
     const a = Math.max(0, i - 1);
     const span = (captured[i] ?? 0) - (captured[a] ?? 0);
     const u = span > 0 ? (runTime - (captured[a] ?? 0)) / span : 0;
-    return ((times[a] ?? 0) + ((times[i] ?? 0) - (times[a] ?? 0)) * u) * drift;
+    return ((times[a] ?? 0) + ((times[i] ?? 0) - (times[a] ?? 0)) * u) * drift + (film.sound?.delay ?? 0);
   };
   const way = (x: number, y: number): number =>
     Math.sqrt((x - ear.x) ** 2 + (y - ear.y) ** 2 + (ear.z - 1.5) ** 2);
@@ -97,8 +99,21 @@ export function soundOf(run: RunRecord, film: FilmOrder, exposures: Exposures): 
     const far = way(h.x, h.y);
     addWord(out, s.word, mediaOf(s.begin + far / c), s.end - s.begin, 5.5 / far);
   }
+  const long = captured[captured.length - 1] ?? 0;
+  const bursts = [
+    ...burstsAround(run.seed, long, film.sound?.around ?? 0),
+    ...burstsBeside(recorder, ear, long, film.sound?.beside ?? 0),
+  ];
+  for (const burst of bursts) {
+    if (burst.at < first) continue;
+    const far = way(burst.x, burst.y);
+    const from = Math.round(mediaOf(burst.at + far / c) * sampleRate);
+    burstWave(burst, sampleRate).forEach((v, n) => {
+      if (from + n < out.length) out[from + n] = (out[from + n] ?? 0) + (v * burst.loud * 40) / far;
+    });
+  }
   addEcho(out, film.sound?.echo ?? 0);
-  const random = randomStream(run.seed).branch('air');
+  const random = randomStream(recorder).branch('air');
   let low = 0;
   for (let i = 0; i < out.length; i++) {
     low += (random.uniform() - 0.5 - low) * 0.02;
