@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { readFile, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
 import type { Plan } from '../src/plan/plan.ts';
-import { Header, type ReviewDocument } from '../src/review/document.ts';
+import { Header, reviewVersion, type ReviewDocument } from '../src/review/document.ts';
 import { readDocument, writeDocument } from '../src/review/readDocument.ts';
 import { courseOfTruth, marksOfTruth } from './demoMarks.ts';
 import { CourseTruth, RunTruth } from './demoTruth.ts';
@@ -84,7 +84,7 @@ for (const r of reviews) {
   const { marks, crosses } = marksOfTruth(truth, 'film', r.file);
   const document: ReviewDocument = {
     format: 'walkback.review',
-    version: 2,
+    version: reviewVersion,
     id: r.id,
     header: Header.parse({
       title: r.title,

@@ -1,13 +1,14 @@
 import type { Database } from 'better-sqlite3';
 import { z } from 'zod';
 import { frameTable, type FrameTable } from '../time/frameTable.ts';
+import { CaptureFact } from '../review/captureFacts.ts';
 import { timeBase } from '../time/timeBase.ts';
 import { libraryTroubles } from '../words/libraryTroubles.ts';
 import { packTicks, unpackTicks } from './ticks.ts';
 import { readBody } from './stored.ts';
 import { LibraryTrouble } from './trouble.ts';
 
-/** What is known of a clip besides its name, its place and its frames. Format version 1. */
+/** What is known of a clip besides its name, its place and its frames. Format version 2. */
 export const StoredFacts = z.strictObject({
   width: z.int(),
   height: z.int(),
@@ -21,9 +22,11 @@ export const StoredFacts = z.strictObject({
   decodable: z.boolean().nullable(),
   /** Why it cannot: a key of the catalogue. */
   why: z.string().nullable(),
+  /** What the file says of the speed at which it was filmed; absent where nobody looked for it. */
+  capture: z.array(CaptureFact).max(20).optional(),
 });
 export type StoredFacts = z.infer<typeof StoredFacts>;
-const factsVersion = 1;
+const factsVersion = 2;
 
 export interface WorkingCopy {
   /** File name inside the library's folder of working copies. */

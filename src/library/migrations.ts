@@ -104,6 +104,14 @@ export const migrations: readonly Migration[] = [
       db.exec(`UPDATE table_version SET version = 2 WHERE name = 'entity'`);
     },
   },
+  {
+    version: 3,
+    name: 'footage tells its cut, the runs in it and how sure a speed is; clips what their file says of it',
+    up(db) {
+      // As above: only new fields that may be absent.
+      db.exec(`UPDATE table_version SET version = version + 1 WHERE name IN ('entity', 'clip')`);
+    },
+  },
 ];
 
 /** The newest format that this program knows. */

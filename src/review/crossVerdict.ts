@@ -1,10 +1,8 @@
 import { mannerOf, type ObstacleKind } from '../course/kinds.ts';
-import { onOneClock, type Bracket } from '../time/bracket.ts';
+import { earliest, middle, type Bracket } from '../time/bracket.ts';
 import { against, timeBetween, type Quantity } from '../time/quantity.ts';
-import { runSeconds } from '../time/units.ts';
 import type { CrossAnalysis, CrossReason, CrossVerdict, Moment } from './analysis.ts';
 import type { Cross, CrossPart, CueKind, Mark } from './marks.ts';
-import { middle } from '../time/bracket.ts';
 import { momentOf, placed, type Clocks, type Placed } from './moments.ts';
 import type { TakenPlaced } from './obstaclesTaken.ts';
 
@@ -139,18 +137,6 @@ export function analyseCross(
 export function turnsUntil(kind: ObstacleKind): 'in' | 'out' {
   const manner = mannerOf(kind);
   return manner === 'woven' || manner === 'climbed' ? 'out' : 'in';
-}
-
-/** The bracket of the first of several events: no earlier than the earliest could be, no later than any must be. */
-function earliest(brackets: readonly Bracket[]): Bracket | null {
-  const [first] = brackets;
-  if (!first) return null;
-  const list = onOneClock(brackets);
-  return {
-    ...list[0],
-    from: runSeconds(Math.min(...list.map((b) => b.from))),
-    to: runSeconds(Math.min(...list.map((b) => b.to))),
-  };
 }
 
 /** The taking of this number that a cross belongs to: of several tries the one nearest in time, else the last. */

@@ -5,9 +5,18 @@ import { Cross, Drawing, Id, Mark } from './marks.ts';
 
 /** How a clip lies on the clock of the run (design: three times that cannot be mixed). */
 const clock = {
-  /** Capture speed, piece by piece; empty means real time. */
+  /**
+   * Capture speed, piece by piece: from media time `from` on, one second of the file is `speed` seconds at the
+   * camera, plus or minus `plusMinus` (0 where it is not given). Empty means real time.
+   */
   speed: z
-    .array(z.strictObject({ from: z.number().min(-1e7).max(1e7), speed: z.number().min(1e-4).max(1e4) }))
+    .array(
+      z.strictObject({
+        from: z.number().min(-1e7).max(1e7),
+        speed: z.number().min(1e-4).max(1e4),
+        plusMinus: z.number().min(0).max(1e4).optional(),
+      }),
+    )
     .max(1000)
     .default([]),
   /** Run time at capture time 0, seconds. */
@@ -32,6 +41,24 @@ export const LineUp = z.strictObject({
 });
 export type LineUp = z.infer<typeof LineUp>;
 
+/** The part of a clip that a review is about: presentation times of its first and last frame, both included. */
+export const Cut = z
+  .strictObject({ from: z.int(), to: z.int() })
+  .refine((cut) => cut.from <= cut.to, 'a cut that ends before it begins');
+export type Cut = z.infer<typeof Cut>;
+
+/** A run found in a long clip: where it lies, whose it is, and the review that was made of it. */
+export const RunInClip = z.strictObject({
+  id: Id,
+  from: z.int(),
+  /** null while its end is not said yet. */
+  to: z.int().nullable(),
+  dog: z.string().max(80).default(''),
+  handler: z.string().max(80).default(''),
+  reviewId: z.string().max(80).optional(),
+});
+export type RunInClip = z.infer<typeof RunInClip>;
+
 /** A clip as a review uses it. The clip itself (file, frames) lives in the library under `clipId`. */
 export const FootageUse = z.strictObject({
   id: Id,
@@ -39,6 +66,10 @@ export const FootageUse = z.strictObject({
   name: z.string().min(1).max(1024),
   ...clock,
   lineUp: LineUp.optional(),
+  /** The part of the clip that this review is about; absent where it is about all of it. */
+  cut: Cut.optional(),
+  /** Runs found in a clip of several dogs, in the order they were found. */
+  runs: z.array(RunInClip).max(200).optional(),
 });
 export type FootageUse = z.infer<typeof FootageUse>;
 
@@ -93,8 +124,11 @@ export const Header = z.strictObject({
 export type Header = z.infer<typeof Header>;
 
 export const reviewFormat = 'walkback.review';
-/** 2: footage tells how it was lined up. */
-export const reviewVersion = 2;
+/**
+ * 2: footage tells how it was lined up. 3: a speed may carry its plus or minus, footage a cut and the runs found in
+ * it.
+ */
+export const reviewVersion = 3;
 
 /** A review file: one JSON document that stands on its own. Its JSON Schema is printed by `walkback schema`. */
 export const ReviewDocument = z.strictObject({

@@ -1,8 +1,7 @@
 import { obstacleAt, type Course } from '../course/course.ts';
 import { longestOn, type ObstacleKind } from '../course/kinds.ts';
-import { apart, middle, type Bracket } from '../time/bracket.ts';
+import { apart, driftBetween, middle, widened, type Bracket } from '../time/bracket.ts';
 import { timeBetween, type Quantity } from '../time/quantity.ts';
-import { runSeconds } from '../time/units.ts';
 import type { Split, Warning } from './analysis.ts';
 import type { Mark, TakenMark } from './marks.ts';
 import { placed, type Clocks, type Placed } from './moments.ts';
@@ -72,8 +71,8 @@ function takenOf(
   const obstacle = obstacleAt(course, place);
   const kind = obstacle?.kind ?? 'unknown';
   const whole = edges.get('whole');
-  const enter = edges.get('in') ?? (whole ? widened(whole, -longestOn(kind)) : null);
-  const leave = edges.get('out') ?? (whole ? widened(whole, longestOn(kind)) : null);
+  const enter = edges.get('in') ?? (whole ? further(whole, -longestOn(kind)) : null);
+  const leave = edges.get('out') ?? (whole ? further(whole, longestOn(kind)) : null);
   const bothMarked = edges.has('in') && edges.has('out');
   return {
     place,
@@ -90,14 +89,12 @@ function takenOf(
 
 /** Whether all of one bracket lies before the other, however their clips were lined up. */
 function isBefore(a: Bracket, b: Bracket): boolean {
-  return a.to + apart(a, b) < b.from;
+  return a.to + apart(a, b) + driftBetween(a, b) < b.from;
 }
 
 /** One mark lies somewhere between in and out: the edge is at most `by` seconds from it. */
-function widened(p: Placed, by: number): Placed {
-  const { from, to } = p.bracket;
-  const moved = by < 0 ? { from: runSeconds(from + by) } : { to: runSeconds(to + by) };
-  return { ...p, bracket: { ...p.bracket, ...moved } };
+function further(p: Placed, by: number): Placed {
+  return { ...p, bracket: widened(p.bracket, by) };
 }
 
 /** Splits of one try, out to out, from the start of the clock; a number that was not taken is bridged and warned of. */

@@ -10,6 +10,7 @@ import {
   reviewFormat,
   reviewVersion,
   type ClipFacts,
+  type Cut,
   type DocumentFootage,
 } from './document.ts';
 import type { ReviewState } from './entities.ts';
@@ -53,6 +54,8 @@ export function readDocument(text: string): Reading {
 const steps: Readonly<Record<number, (raw: Record<string, unknown>) => Record<string, unknown>>> = {
   // Version 1 knew no line-up: its clips keep their offsets and stay without a statement of how they came about.
   1: (raw) => ({ ...raw, version: 2 }),
+  // Version 2 knew no cut, no runs and no doubt about a speed: a file without them says the same in version 3.
+  2: (raw) => ({ ...raw, version: 3 }),
 };
 
 function broughtUp(raw: Record<string, unknown>): Record<string, unknown> {
@@ -170,7 +173,17 @@ function footageProblems(f: DocumentFootage): string[] {
   } catch (error) {
     problems.push(problemWords.speed(f.name, error instanceof Error ? error.message : String(error)));
   }
+  if (f.cut && !withinClip(f.cut, f.clip)) problems.push(problemWords.cutOutside(f.name));
+  for (const run of f.runs ?? []) {
+    if (!withinClip({ from: run.from, to: run.to ?? run.from }, f.clip))
+      problems.push(problemWords.runOutside(f.name, run.dog));
+  }
+  repeated(f.runs ?? [], 'run', problems);
   return problems;
+}
+
+function withinClip(cut: Cut, { pts }: Pick<ClipFacts, 'pts'>): boolean {
+  return cut.from <= cut.to && cut.from >= (pts[0] ?? 0) && cut.to <= (pts.at(-1) ?? 0);
 }
 
 function repeated(list: readonly { readonly id: string }[], what: string, problems: string[]): void {

@@ -1,4 +1,4 @@
-import { toCapture, type SpeedMap } from './captureClock.ts';
+import { drift, toCapture, type SpeedMap } from './captureClock.ts';
 import {
   frameAt,
   frameStartingAt,
@@ -32,6 +32,22 @@ export interface Bracket {
   readonly to: RunSeconds;
   /** The clip it was seen on; absent where there is one clip only, or where it holds for all. */
   readonly angle?: Angle;
+  /** Only where the capture speed of the clip is not exact. */
+  readonly drift?: Drift;
+}
+
+/**
+ * What a capture speed that is not exact does to run times, besides the frames. A wrong speed is wrong for a whole
+ * stretch, so it widens differences of times, not each time by itself: see timeBetween.
+ */
+export interface Drift {
+  /** The speed map of the clip, by identity: two times with one map share its error. */
+  readonly of: SpeedMap;
+  /** How far the ends may be off against the beginning of the clip's clock, run seconds; rising within a clip. */
+  readonly from: number;
+  readonly to: number;
+  /** How far any two times of the clip may be off against each other, run seconds. */
+  readonly most: number;
 }
 
 /**
@@ -87,17 +103,37 @@ export function frameSpanOf(table: FrameTable, at: Pts, seen: Seen, unsure = 0):
 /** The bracket of a mark, in run time. Arguments as for frameSpanOf. */
 export function bracketOf(clock: ClipClock, at: Pts, seen: Seen, unsure = 0): Bracket {
   const span = frameSpanOf(clock.table, at, seen, unsure);
-  return {
+  const bracket = {
     from: runTimeAt(clock, edgeOf(clock.table, span.from)),
     to: runTimeAt(clock, edgeOf(clock.table, span.to)),
     ...(clock.angle ? { angle: clock.angle } : {}),
   };
+  const loose = driftOver(clock, span);
+  return loose ? { ...bracket, drift: loose } : bracket;
 }
 
 function edgeOf(table: FrameTable, index: number): Pts {
   if (index < 0) return ptsBefore(table, frameIndex(0));
   if (index >= table.pts.length) return ptsAfter(table, lastFrame(table));
   return ptsOf(table, frameIndex(index));
+}
+
+/** What the clip's uncertain speed does to times on these frames; undefined where the speed is exact. */
+function driftOver(clock: ClipClock, span: FrameSpan): Drift | undefined {
+  if (clock.speed.every((piece) => !piece.plusMinus)) return undefined;
+  const { table, speed, rate } = clock;
+  const off = (index: number): number =>
+    drift(speed, ticksToSeconds(table.timeBase, edgeOf(table, index))) * rate;
+  return { of: speed, from: off(span.from), to: off(span.to), most: off(table.pts.length) - off(-1) };
+}
+
+/** By how much the time from `a` to `b` may be off because capture speeds are not exact, seconds. */
+export function driftBetween(a: Bracket, b: Bracket): number {
+  if (a.drift && b.drift && a.drift.of === b.drift.of) {
+    return Math.max(Math.abs(b.drift.to - a.drift.from), Math.abs(a.drift.to - b.drift.from));
+  }
+  // Where two clips were lined up is not known here: anywhere within them is allowed for.
+  return (a.drift?.most ?? 0) + (b.drift?.most ?? 0);
 }
 
 /** The middle of a bracket. */
@@ -119,13 +155,41 @@ export function apart(a: Bracket, b: Bracket): number {
 export function onOneClock(brackets: readonly Bracket[]): readonly Bracket[] {
   const roots = new Set(brackets.map((b) => b.angle?.root));
   if (new Set(brackets.map((b) => b.angle?.id)).size < 2) return brackets;
-  return brackets.map(({ from, to, angle }) => {
+  return brackets.map(({ from, to, angle, drift: loose }) => {
     const by = (angle?.plusMinus ?? 0) + (roots.size > 1 ? (angle?.length ?? 0) : 0);
-    return { from: runSeconds(from - by), to: runSeconds(to + by) };
+    return { from: runSeconds(from - by), to: runSeconds(to + by), ...(loose ? { drift: loose } : {}) };
   });
+}
+
+/** The bracket with one end moved out by so many seconds: the lower end where `by` is below 0, else the upper. */
+export function widened(b: Bracket, by: number): Bracket {
+  const end = by < 0 ? 'from' : 'to';
+  const wider = { ...b, [end]: runSeconds(b[end] + by) };
+  if (!b.drift) return wider;
+  const loosest = Math.max(...b.drift.of.map((piece) => (piece.plusMinus ?? 0) / piece.speed));
+  return { ...wider, drift: { ...b.drift, [end]: b.drift[end] + by * loosest } };
 }
 
 /** The smallest bracket that holds both. */
 export function hull(a: Bracket, b: Bracket): Bracket {
-  return { from: runSeconds(Math.min(a.from, b.from)), to: runSeconds(Math.max(a.to, b.to)) };
+  return joined(a.from < b.from ? a : b, a.to > b.to ? a : b);
+}
+
+/** The bracket of the first of several events: no earlier than the earliest could be, no later than any must be. */
+export function earliest(brackets: readonly Bracket[]): Bracket | null {
+  const [first, ...rest] = onOneClock(brackets);
+  if (!first) return null;
+  const least = (end: 'from' | 'to'): Bracket => rest.reduce((a, b) => (b[end] < a[end] ? b : a), first);
+  return joined(least('from'), least('to'));
+}
+
+function joined(low: Bracket, high: Bracket): Bracket {
+  const oneClip = low.angle && low.angle.id === high.angle?.id ? { angle: low.angle } : {};
+  const ends = { from: low.from, to: high.to, ...oneClip };
+  const [a, b] = [low.drift, high.drift];
+  if (!a && !b) return ends;
+  if (a && b && a.of === b.of) return { ...ends, drift: { of: a.of, from: a.from, to: b.to, most: a.most } };
+  // Ends from two clips: the error is shared with nothing, and both may be off.
+  const most = (a?.most ?? 0) + (b?.most ?? 0);
+  return { ...ends, drift: { of: [], from: 0, to: most, most } };
 }

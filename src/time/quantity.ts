@@ -1,4 +1,4 @@
-import { apart, middle, type Bracket } from './bracket.ts';
+import { apart, driftBetween, middle, type Bracket } from './bracket.ts';
 
 /** Units that figures are stated in. */
 export type Unit = 's' | 'm' | 'm/s' | 'cm' | 'deg' | 'frames' | '1';
@@ -11,13 +11,14 @@ export interface Quantity {
 }
 
 /**
- * Time from `a` to `b`: the difference of the middles, plus or minus half the sum of the widths, and for moments seen
- * on two clips by how far their clocks may be apart. Positive where b comes after a.
+ * Time from `a` to `b`: the difference of the middles, plus or minus half the sum of the widths, what a capture speed
+ * that is not exact adds over the way from one to the other, and for moments seen on two clips by how far their clocks
+ * may be apart. Positive where b comes after a.
  */
 export function timeBetween(a: Bracket, b: Bracket): Quantity {
   return {
     value: middle(b) - middle(a),
-    plusMinus: (b.to - b.from + (a.to - a.from)) / 2 + apart(a, b),
+    plusMinus: (b.to - b.from + (a.to - a.from)) / 2 + driftBetween(a, b) + apart(a, b),
     unit: 's',
   };
 }

@@ -34,4 +34,8 @@ export const problemWords = {
   repeatedId: (what: string, id: string): string => `${what} id "${id}" occurs more than once.`,
   frames: (name: string, detail: string): string => `footage "${name}": ${detail}.`,
   speed: (name: string, detail: string): string => `footage "${name}": ${detail}.`,
+  cutOutside: (name: string): string =>
+    `footage "${name}": its cut ends before it begins, or lies outside of the clip's first and last frame.`,
+  runOutside: (name: string, dog: string): string =>
+    `footage "${name}": ${dog === '' ? 'a run' : `the run of ${dog}`} ends before it begins, or lies outside of the clip.`,
 } as const;

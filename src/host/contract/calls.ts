@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { FootageUse } from '../../review/document.ts';
 import { Change } from '../../review/entities.ts';
 import { ClipFrames, ClipSummary, FileEntry, Preferences, ReportFile, ReviewSummary } from './shapes.ts';
 
@@ -41,6 +42,11 @@ export const calls = {
       handler: z.string().max(80).default(''),
       obstacles: z.int().min(0).max(200).default(0),
       clipIds: z.array(Id).max(40).default([]),
+      /** Clips of which the review is about a part, or whose speed is known already. */
+      uses: z
+        .array(FootageUse.pick({ clipId: true, speed: true, offset: true, cut: true }))
+        .max(40)
+        .optional(),
     }),
     result: z.object({ reviewId: z.string() }),
   },

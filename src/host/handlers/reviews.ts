@@ -1,19 +1,24 @@
 import { countedCourse } from '../../course/course.ts';
 import type { ActOutcome } from '../../library/reviews.ts';
 import { emptyPlan } from '../../plan/plan.ts';
-import { Header } from '../../review/document.ts';
+import { Header, type Cut, type FootageUse } from '../../review/document.ts';
 import { documentOf, writeDocument } from '../../review/readDocument.ts';
+import { checkSpeedMap } from '../../time/captureClock.ts';
 import { hostTroubles } from '../../words/hostTroubles.ts';
+import { problemWords } from '../../words/problems.ts';
 import { clipFacts } from '../clipFacts.ts';
 import type { CallHandler, Desk } from '../desk.ts';
 import { trouble } from '../troubles.ts';
 
 export const reviewCreate: CallHandler<'review.create'> = (desk, args) => {
   const id = desk.newId();
-  const footage = args.clipIds.map((clipId) => {
-    const clip = desk.library.clips.get(clipId);
+  const uses = [...args.clipIds.map((clipId) => ({ clipId, speed: [], offset: 0 })), ...(args.uses ?? [])];
+  const footage = uses.map((use) => {
+    const clip = desk.library.clips.get(use.clipId);
     if (!clip) throw trouble('notFound', hostTroubles.unknownClip);
-    return { id: desk.newId(), clipId, name: clip.name, speed: [], offset: 0, rate: 1 };
+    const body: FootageUse = { ...use, id: desk.newId(), name: clip.name, rate: 1 };
+    checkUse(desk, body);
+    return body;
   });
   desk.library.reviews.add({
     id,
@@ -32,12 +37,31 @@ export const reviewCreate: CallHandler<'review.create'> = (desk, args) => {
 export const reviewApply: CallHandler<'review.apply'> = (desk, { reviewId, actId, label, changes }) => {
   for (const change of changes) {
     if (change.kind !== 'footage' || change.body === null) continue;
-    if (!desk.library.clips.get(change.body.clipId)) {
-      throw trouble('badInput', hostTroubles.footageUnknownClip(change.body.name));
-    }
+    checkUse(desk, change.body);
   }
   return told(desk, reviewId, desk.library.reviews.apply(reviewId, actId, label, changes));
 };
+
+/** Refuses footage whose clip is not there, whose speeds make no sense, or whose cut lies outside of its clip. */
+function checkUse(desk: Desk, use: Pick<FootageUse, 'clipId' | 'name' | 'speed' | 'cut' | 'runs'>): void {
+  const { clipId, name, speed, cut, runs = [] } = use;
+  if (!desk.library.clips.get(clipId)) throw trouble('badInput', hostTroubles.footageUnknownClip(name));
+  try {
+    checkSpeedMap(speed);
+  } catch (error) {
+    throw trouble(
+      'badInput',
+      problemWords.speed(name, error instanceof Error ? error.message : String(error)),
+    );
+  }
+  if (!cut && runs.length === 0) return;
+  const { pts } = desk.library.clips.frames(clipId);
+  const within = ({ from, to }: Cut): boolean =>
+    from <= to && from >= (pts[0] ?? 0) && to <= (pts.at(-1) ?? 0);
+  if (cut && !within(cut)) throw trouble('badInput', problemWords.cutOutside(name));
+  const bad = runs.find((run) => !within({ from: run.from, to: run.to ?? run.from }));
+  if (bad) throw trouble('badInput', problemWords.runOutside(name, bad.dog));
+}
 
 export const reviewUndo: CallHandler<'review.undo'> = (desk, { reviewId }) =>
   told(desk, reviewId, desk.library.reviews.undo(reviewId));

@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { jobs } from '../../../src/host/contract/calls.ts';
 import { largestMessage } from '../../../src/host/contract/messages.ts';
 import { callHandlers } from '../../../src/host/handlers/calls.ts';
+import { reviewVersion } from '../../../src/review/document.ts';
 import { sendTo } from '../host-suite/lines.ts';
 import { standInVideo } from '../host-suite/standIns.ts';
 import { note } from '../library/examples.ts';
@@ -16,7 +17,7 @@ const hosts = testHosts();
 function reviewFile(video: string, more: Record<string, unknown> = {}): Record<string, unknown> {
   return {
     format: 'walkback.review',
-    version: 2,
+    version: reviewVersion,
     id: 'from-elsewhere',
     header: { title: 'From another machine' },
     course: {
@@ -177,7 +178,7 @@ describe('what is wrong with a review file is told, and nothing is changed', () 
     ['another kind of JSON', { name: 'x' }, 'badInput'],
     ['a list', [], 'badInput'],
     ['null', 'null', 'badInput'],
-    ['a newer version', { ...good, version: 3 }, 'tooNew'],
+    ['a newer version', { ...good, version: 99 }, 'tooNew'],
     ['NaN as a time', raw('"pts":2', '"pts":NaN'), 'badInput'],
     ['null as a time', raw('"pts":2', '"pts":null'), 'badInput'],
     ['a huge number as a time', raw('"pts":2', '"pts":1e999'), 'badInput'],

@@ -1,5 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import { expect } from 'vitest';
+import { StoredFacts } from '../../../src/library/clips.ts';
 import { FootageUse } from '../../../src/review/document.ts';
 
 /** How one step of the file format is tested. */
@@ -16,8 +17,12 @@ const names = (db: Database): unknown[] =>
     .pluck()
     .all();
 
-/** Footage as it was stored before it could be lined up. */
+/** Footage and the facts of a clip as they were stored at first. */
 const olderFootage = JSON.stringify({ id: 'f', clipId: 'c', name: 'n', speed: [], offset: 2.5, rate: 1 });
+const olderFacts = JSON.stringify({
+  ...{ width: 2, height: 2, rotation: 0, container: 'mp4', codec: 'h264', pixelFormat: 'yuv420p' },
+  ...{ sound: null, seconds: 1, decodable: true, why: null },
+});
 
 /** One case for each step, under the number of the format it makes. */
 export const migrationCases: Readonly<Record<number, MigrationCase>> = {
@@ -48,6 +53,23 @@ export const migrationCases: Readonly<Record<number, MigrationCase>> = {
       expect(FootageUse.parse(JSON.parse(String(body)))).toEqual(JSON.parse(olderFootage));
       const version = db.prepare("SELECT version FROM table_version WHERE name = 'entity'").pluck();
       expect(version.get()).toBe(2);
+    },
+  },
+  3: {
+    before(db) {
+      db.exec(`INSERT INTO review (id, title, author, revision) VALUES ('r', 't', 'a', 1)`);
+      db.prepare(`INSERT INTO entity VALUES ('r', 'footage', 'f', 'a', 1, 0, 1, ?)`).run(olderFootage);
+      db.prepare(
+        `INSERT INTO clip (id, author, revision, name, sha256, bytes, facts_version, facts, time_base_num,
+           time_base_den, pts) VALUES ('c', 'a', 1, 'n', 's', 9, 1, ?, 1, 30, x'00')`,
+      ).run(olderFacts);
+    },
+    after(db) {
+      const text = (sql: string): unknown => JSON.parse(String(db.prepare(sql).pluck().get()));
+      expect(FootageUse.parse(text('SELECT body FROM entity'))).toEqual(JSON.parse(olderFootage));
+      expect(StoredFacts.parse(text('SELECT facts FROM clip'))).toEqual(JSON.parse(olderFacts));
+      const version = db.prepare('SELECT version FROM table_version WHERE name = ?').pluck();
+      expect(['entity', 'clip', 'act'].map((name) => version.get(name))).toEqual([3, 2, 1]);
     },
   },
 };

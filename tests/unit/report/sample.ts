@@ -1,4 +1,4 @@
-import { ReviewDocument } from '../../../src/review/document.ts';
+import { ReviewDocument, reviewVersion } from '../../../src/review/document.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import { clocksOf, stateOf } from '../../../src/review/readDocument.ts';
 import type { ClipUsed } from '../../../src/report/model.ts';
@@ -86,7 +86,7 @@ function rawReview() {
   });
   return {
     format: 'walkback.review',
-    version: 2,
+    version: reviewVersion,
     id: 'sample',
     header: {
       title: 'Tansy, second evening on the long course',

@@ -1,6 +1,6 @@
 import { countedCourse, type Course } from '../../../src/course/course.ts';
 import type { ObstacleKind } from '../../../src/course/kinds.ts';
-import { Header, type ReviewDocument } from '../../../src/review/document.ts';
+import { Header, reviewVersion, type ReviewDocument } from '../../../src/review/document.ts';
 import type { ReviewState } from '../../../src/review/entities.ts';
 import type { Cross, CrossMark, Mark, StartPart, TakenMark } from '../../../src/review/marks.ts';
 import type { Clocks } from '../../../src/review/moments.ts';
@@ -91,7 +91,7 @@ export function exampleDocument(course: Course, marks: Mark[], crosses: Cross[] 
   const { footage, ...rest } = review(course, marks, crosses);
   return {
     format: 'walkback.review',
-    version: 2,
+    version: reviewVersion,
     ...rest,
     marks: [...marks],
     crosses: [...crosses],

@@ -30,6 +30,14 @@ function spoilt(change: (d: Record<string, never>) => void): string {
   return JSON.stringify(copy);
 }
 
+/** Alters the first footage. */
+function put(d: Record<string, unknown>, part: Record<string, unknown>): void {
+  Object.assign((d['footage'] as Record<string, unknown>[])[0] ?? {}, part);
+}
+const cutTo = (d: Record<string, unknown>, cut: unknown): void => {
+  put(d, { cut });
+};
+
 function problemsOf(text: string): string {
   const reading = readDocument(text);
   if (reading.ok) throw new Error('this should not have been read');
@@ -39,6 +47,27 @@ function problemsOf(text: string): string {
 describe('a review file', () => {
   it('comes back as it was written', () => {
     const reading = readDocument(writeDocument(document));
+    expect(reading).toEqual({ ok: true, document });
+  });
+
+  it('keeps a cut, the runs in a clip and the doubt about a speed', () => {
+    const extra = {
+      cut: { from: document.footage[0]?.clip.pts[3] ?? 0, to: document.footage[0]?.clip.pts[90] ?? 0 },
+      runs: [
+        { id: 'r1', from: document.footage[0]?.clip.pts[3] ?? 0, to: null, dog: 'Kees', handler: 'Ans' },
+      ],
+      speed: [{ from: 0, speed: 0.25, plusMinus: 0.01 }],
+    };
+    const text = spoilt((d) => {
+      put(d, extra);
+    });
+    const reading = readDocument(text);
+    expect(reading.ok && reading.document.footage[0]).toMatchObject(extra);
+    expect(reading.ok && readDocument(writeDocument(reading.document))).toEqual(reading);
+  });
+
+  it('reads a file of version 1 as one of today', () => {
+    const reading = readDocument(spoilt((d) => Object.assign(d, { version: 1 })));
     expect(reading).toEqual({ ok: true, document });
   });
 
@@ -74,6 +103,26 @@ describe('bad review files', () => {
     ],
     ['another kind of JSON', '{"a": 1}', /not a review file/],
     ['an array', '[]', /not a review file/],
+    ['a cut that ends before it begins', spoilt((d) => cutTo(d, { from: 20, to: 10 })), /before it begins/],
+    ['a cut outside of the clip', spoilt((d) => cutTo(d, { from: 0, to: 1e9 })), /outside of the clip/],
+    ['a cut that is no number', spoilt((d) => cutTo(d, { from: 'NaN', to: 10 })), /cut\.from/],
+    ['a cut between ticks', spoilt((d) => cutTo(d, { from: 0.5, to: 10 })), /cut\.from/],
+    ['a cut with one end', spoilt((d) => cutTo(d, { from: 0 })), /cut\.to/],
+    [
+      'a run outside of the clip',
+      spoilt((d) => put(d, { runs: [{ id: 'r', from: 5, to: 1e9, dog: 'Kees' }] })),
+      /the run of Kees/,
+    ],
+    [
+      'two runs with one id',
+      spoilt((d) => put(d, { runs: [5, 6].map((from) => ({ id: 'r', from, to: null })) })),
+      /run id "r" occurs more than once/,
+    ],
+    [
+      'a speed that may be nothing',
+      spoilt((d) => put(d, { speed: [{ from: 0, speed: 0.25, plusMinus: 0.3 }] })),
+      /speed map is not usable/,
+    ],
     ['a newer version', spoilt((d) => Object.assign(d, { version: 7 })), /version 7.*Update the program/s],
     ['a version that is no version', spoilt((d) => Object.assign(d, { version: 'one' })), /version/],
     ['an unknown key', spoilt((d) => Object.assign(d, { extra: 1 })), /extra/],
