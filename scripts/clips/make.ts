@@ -23,7 +23,7 @@ const kept = path.join(here, '..', '..', 'fixtures', 'clips');
 
 /** A clip that was made. Picture i of presentation order (hidden ones not counted) shows the number i. */
 export interface Clip {
-  readonly kind: ClipKind;
+  readonly kind: string;
   readonly path: string;
   readonly frames: number;
   /** Upright size in pixels as coded (no correction for pixels that are not square). */
@@ -32,8 +32,12 @@ export interface Clip {
 }
 
 /** The clip of a kind, made now if it was not made before. Throws with ffmpeg's own words where it cannot be made. */
-export async function clip(kind: ClipKind): Promise<Clip> {
-  const recipe: ClipRecipe = clipRecipes[kind];
+export function clip(kind: ClipKind): Promise<Clip> {
+  return clipBy(kind, clipRecipes[kind]);
+}
+
+/** A clip by a recipe of one's own, under a name that no kind has; made once, as `clip` does. */
+export async function clipBy(kind: string, recipe: ClipRecipe): Promise<Clip> {
   const facts = { kind, frames: recipe.frames, width: recipe.width, height: recipe.height };
   const hash = createHash('sha256').update(JSON.stringify(recipe));
   for (const part of ['painted.ts', 'boxes.ts', 'make.ts']) hash.update(readFileSync(path.join(here, part)));

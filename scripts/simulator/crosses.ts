@@ -9,7 +9,7 @@ import { randomStream } from './base/random.ts';
 import type { Course, GroundPoint, Kind, Obstacle } from './ground/equipment.ts';
 import { standardSizes } from './ground/equipment.ts';
 import { gateOf, turnAfter } from './ground/gate.ts';
-import { dogParameters, valueOf } from './parameters.ts';
+import { dogParameters, footings, valueOf } from './parameters.ts';
 import { Conduct } from './run/conduct.ts';
 import { Perception } from './run/perception.ts';
 import type { CueShown, Happened, Said } from './run/record.ts';
@@ -163,6 +163,7 @@ export function playCross(seed: number): SingleCross | null {
       traps: [],
       turns,
       random,
+      hold: valueOf(footings.dryGrass),
       knowsNext: (i) => perception.knows(i, time),
       supportLeaves: () => false,
       handler: () => handler,

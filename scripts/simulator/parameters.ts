@@ -72,6 +72,16 @@ export const dogParameters = {
   breakAtFake: assumed(0.12, 'share', 'of breaking at a fake'),
 } as const;
 
+/** Share of the grip on dry grass that a ring's surface gives, for turning, braking and pushing off alike. */
+export const footings = {
+  dryGrass: assumed(1, 'share', 'the surface that the other figures are for'),
+  wetGrass: assumed(0.72, 'share', 'slippery after rain'),
+  sand: assumed(0.85, 'share', 'a riding arena, loose on top'),
+  artificialTurf: assumed(1.05, 'share', 'a hall with a good floor'),
+} as const;
+
+export type Footing = keyof typeof footings;
+
 export const handlerParameters = {
   topSpeed: assumed(5.8, 'm/s', 'a fit club competitor'),
   acceleration: assumed(4.2, 'm/s2', 'on grass, speeding up'),

@@ -119,7 +119,7 @@ export class Dog {
     if (this.flight) return this.fly(this.flight, from, dt);
     if (this.passage) return this.goThrough(this.passage, from, dt);
     if (this.doing === Doing.stay || this.doing === Doing.stand) {
-      this.speed = Math.max(0, this.speed - valueOf(p.braking) * dt);
+      this.speed = Math.max(0, this.speed - valueOf(p.braking) * this.world.hold * dt);
       return;
     }
     this.z += (valueOf(p.standingCentre) - this.z) * Math.min(1, dt / 0.05);
@@ -133,7 +133,7 @@ export class Dog {
     if (goal) return this.runTo(goal, from, dt);
     const gate = this.world.gates[this.index];
     if (gate) return this.approach(gate, from, dt);
-    steer(this, { off: 0, bow: 0, speedThere: 1.4, far: 0, top: this.traits.topSpeed }, dt);
+    steer(this, { off: 0, bow: 0, speedThere: 1.4, far: 0, top: this.traits.topSpeed }, dt, this.world.hold);
   }
 
   private tell(kind: DogNoticeKind, place: number, at: number, obstacleId?: string): void {
@@ -167,7 +167,7 @@ export class Dog {
     const before = this.index === 0 || this.world.knowsNext(this.index - 1);
     if (!before) {
       // Nobody has told her: straight on, and what stands there is for taking.
-      steer(this, { off: 0, bow: 0, speedThere: 9, far: 0, top: this.traits.topSpeed }, dt);
+      steer(this, { off: 0, bow: 0, speedThere: 9, far: 0, top: this.traits.topSpeed }, dt, this.world.hold);
       this.tryTrap(from + dt);
       return;
     }
@@ -202,7 +202,7 @@ export class Dog {
       top: this.traits.topSpeed,
     };
     if (this.wantsToStop(gate, far)) return this.stopBefore(gate, from, dt);
-    steer(this, wish, dt);
+    steer(this, wish, dt, this.world.hold);
     this.tryTake(gate, from + dt);
   }
 
@@ -273,7 +273,7 @@ export class Dog {
   }
 
   private stopBefore(gate: Gate, from: number, dt: number): void {
-    const brake = valueOf(p.braking);
+    const brake = valueOf(p.braking) * this.world.hold;
     this.speed = Math.max(0, this.speed - brake * dt);
     this.x += this.speed * dt * cosine(this.heading);
     this.y += this.speed * dt * sine(this.heading);
@@ -334,7 +334,7 @@ export class Dog {
         this.doing = Doing.gallop;
         return this.step(from, dt);
       }
-      this.speed = Math.max(0, this.speed - valueOf(p.braking) * dt);
+      this.speed = Math.max(0, this.speed - valueOf(p.braking) * this.world.hold * dt);
       this.x += this.speed * dt * cosine(this.heading);
       this.y += this.speed * dt * sine(this.heading);
       if (this.speed === 0) this.doing = Doing.stand;
@@ -345,7 +345,12 @@ export class Dog {
     this.doing = goal.speed < 2.3 ? Doing.walk : Doing.gallop;
     const bow = Math.max(turning, 7.2 / (goal.speed * goal.speed));
     const speedThere = goal.stand ? 0.8 : goal.speed;
-    steer(this, { off, bow, speedThere, far: Math.max(0, far - goal.within), top: this.traits.topSpeed }, dt);
+    steer(
+      this,
+      { off, bow, speedThere, far: Math.max(0, far - goal.within), top: this.traits.topSpeed },
+      dt,
+      this.world.hold,
+    );
   }
 
   /** Tells of running by when her centre passes the plane of the obstacle. */

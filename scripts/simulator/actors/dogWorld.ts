@@ -70,6 +70,8 @@ export interface DogWorld {
   /** Turn after each gate, radians, signed. */
   readonly turns: readonly number[];
   readonly random: RandomStream;
+  /** Share of the grip on dry grass that the ring's surface gives. */
+  readonly hold: number;
   /** Does she know where to go after the place with this index? */
   knowsNext(index: number): boolean;
   /** Is the handler leaving, so that the obstacle ahead looks out of play? */

@@ -21,14 +21,20 @@ export interface Wish {
   readonly top: number;
 }
 
-const grip = valueOf(dogParameters.lateralAcceleration);
-const brake = valueOf(dogParameters.braking);
-const push = valueOf(dogParameters.startAcceleration);
+const dryGrip = valueOf(dogParameters.lateralAcceleration);
+const dryBrake = valueOf(dogParameters.braking);
+const dryPush = valueOf(dogParameters.startAcceleration);
 const tightest = valueOf(dogParameters.smallestTurn);
 const lag = valueOf(dogParameters.steeringTime);
 
-/** Moves a running body by `dt`: turning is limited by grip and radius, speeding up and braking by what grip is left. */
-export function steer(body: Running, wish: Wish, dt: number): void {
+/**
+ * Moves a running body by `dt`: turning is limited by grip and radius, speeding up and braking by what grip is left.
+ * `hold`: share of the grip on dry grass that the ground gives.
+ */
+export function steer(body: Running, wish: Wish, dt: number, hold: number): void {
+  const grip = dryGrip * hold;
+  const brake = dryBrake * hold;
+  const push = dryPush * hold;
   const bend = wish.bow > 1e-6 ? Math.sqrt((0.8 * grip) / wish.bow) : Infinity;
   const inTime = Math.sqrt(wish.speedThere * wish.speedThere + 2 * 0.85 * brake * wish.far);
   const wanted = Math.max(1.4, Math.min(wish.top, bend, inTime));

@@ -1,3 +1,4 @@
+import type { Footing } from '../parameters.ts';
 /** Equipment on the grass. Metres; x along the ring, y away from the camera side, angles anticlockwise from +x. */
 
 export type Kind =
@@ -36,6 +37,8 @@ export interface Course {
   readonly obstacles: readonly Obstacle[];
   readonly places: readonly Place[];
   readonly start: GroundPoint & { readonly heading: number };
+  /** What the ring is made of; dry grass where nothing is said. */
+  readonly footing?: Footing;
 }
 
 /** Sizes within the FCI figures collected in shared check values (bar 120-150, wing 40-60, poles 60 apart ...). */

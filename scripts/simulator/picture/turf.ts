@@ -200,6 +200,8 @@ export function paintTurf(
   const turf = turfOf(setting);
   const { width, height, focal } = frame.camera;
   const { wall, wallWide, wallTall, coarse, coarseWide, coarseTall } = turf;
+  // Through a lens that bows, detail of one pixel is lost anyway: two at a time are enough.
+  const wide = straight && width % 2 === 0 ? 2 : 1;
   let ground = groundInverse(frame.top);
   let behind = wallInverse(frame.top);
   for (let v = 0; v < height; v++) {
@@ -220,7 +222,7 @@ export function paintTurf(
     const mask = size - 1;
     const perMetre = 64 >> level;
     let k = v * width;
-    for (let u = 0; u < width; u++, k++) {
+    for (let u = 0; u < width; u += wide, k += wide) {
       const pu = straight ? (straight.u[k] ?? 0) : u + 0.5;
       const pv = straight ? (straight.v[k] ?? 0) : v + 0.5;
       const w = g6 * pu + g7 * pv + g8;
@@ -234,7 +236,9 @@ export function paintTurf(
         const fy = Math.floor(y * perMetre) & mask;
         const f = fine ? (fine[fy * size + fx] ?? 0) : 0;
         const far = y < 18 ? 0 : Math.min(15, ((y - 18) * 0.34) | 0);
-        pixels[k] = turf.colours[far]?.[64 + c + f] ?? 0;
+        const colour = turf.colours[far]?.[64 + c + f] ?? 0;
+        pixels[k] = colour;
+        if (wide > 1) pixels[k + 1] = colour;
         continue;
       }
       const ww = h6 * pu + h7 * pv + h8;
@@ -242,7 +246,9 @@ export function paintTurf(
       const wz = (h3 * pu + h4 * pv + h5) / ww;
       const i = Math.max(0, Math.min(wallWide - 1, ((wx - WALL.left) * WALL.perMetre) | 0));
       const j = Math.max(0, Math.min(wallTall - 1, ((WALL.tall - wz) * WALL.perMetre) | 0));
-      pixels[k] = wall[j * wallWide + i] ?? 0;
+      const colour = wall[j * wallWide + i] ?? 0;
+      pixels[k] = colour;
+      if (wide > 1) pixels[k + 1] = colour;
     }
   }
 }

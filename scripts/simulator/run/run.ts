@@ -11,7 +11,7 @@ import { Conduct, governedPlaces } from './conduct.ts';
 import { Perception } from './perception.ts';
 import type { DogTrace, Happened, HandlerTrace, RunRecord, Said, Span } from './record.ts';
 import { STEP } from './record.ts';
-import { gravity, valueOf } from '../parameters.ts';
+import { footings, gravity, valueOf } from '../parameters.ts';
 import { StartLine } from './startLine.ts';
 
 export interface RunOrder {
@@ -144,6 +144,7 @@ export function simulateRun(order: RunOrder): RunRecord {
     traps,
     turns,
     random,
+    hold: valueOf(footings[course.footing ?? 'dryGrass']),
     knowsNext: (i) => perception.knows(i, time),
     supportLeaves: (gate) => conduct.leaves(gate),
     handler: () => handler,

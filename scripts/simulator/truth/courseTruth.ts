@@ -12,6 +12,7 @@ export function courseTruth(course: Course): object {
     name: course.name,
     ring: course.ring,
     start: course.start,
+    footing: course.footing ?? 'dryGrass',
     obstacles: course.obstacles.map((o) => ({
       id: o.id,
       kind: o.kind,

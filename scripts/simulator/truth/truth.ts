@@ -198,6 +198,7 @@ export function truthOf(
     seed: run.seed,
     traits: run.traits,
     courseName: run.course.name,
+    footing: run.course.footing ?? 'dryGrass',
     frames: { timeBase: frames.timeBase, pts: frames.pts },
     camera: path && cameraTruth(path, captured),
     captured: {

@@ -84,6 +84,70 @@ export const page = {
     return w.openFrames();
   },
 
+  /** Single steps of the browser's own player on the same clip: asked to painted, milliseconds. */
+  async videoSteps(plain: PlainSource, from: number, count: number, by: number): Promise<number[]> {
+    const video = document.createElement('video');
+    video.muted = true;
+    video.preload = 'auto';
+    Object.assign(video.style, { width: '960px', height: '540px' });
+    document.body.append(video);
+    const tick = plain.timeBase[0] / plain.timeBase[1];
+    const middle = (index: number): number =>
+      (((plain.pts[index] ?? 0) + (plain.pts[index + 1] ?? (plain.pts[index] ?? 0) + 1)) / 2) * tick;
+    const go = (time: number): Promise<void> =>
+      new Promise((resolve) => {
+        video.requestVideoFrameCallback(() => {
+          resolve();
+        });
+        video.currentTime = time;
+      });
+    await new Promise<void>((resolve, reject) => {
+      video.onloadeddata = () => {
+        resolve();
+      };
+      video.onerror = () => {
+        reject(new Error(video.error?.message ?? 'no picture'));
+      };
+      video.src = plain.url;
+    });
+    await go(middle(from));
+    await until(400);
+    const list: number[] = [];
+    for (let i = 1; i <= count; i++) {
+      await until(Math.random() * 30);
+      const pressed = performance.now();
+      await go(middle(from + i * by));
+      await nextFrame();
+      list.push(performance.now() - pressed);
+    }
+    video.removeAttribute('src');
+    video.load();
+    video.remove();
+    return list;
+  },
+
+  /** Random seeks with a run of steps after each; every number painted must be the one asked for. */
+  async walk(jumps: number[], steps: number, below: number, modulo: number): Promise<number[]> {
+    const { window: w, canvas: c } = open();
+    const wrong: number[] = [];
+    let asks = 0;
+    const look = (): void => {
+      asks++;
+      if (number(c) !== w.asked() % modulo) wrong.push(w.asked());
+    };
+    for (const jump of jumps) {
+      await w.seek(frameIndex(jump));
+      look();
+      const by = jump % 2 === 0 ? 1 : -1;
+      for (let i = 0; i < steps; i++) {
+        if (w.asked() + by < 0 || w.asked() + by >= below) break;
+        await w.step(by);
+        look();
+      }
+    }
+    return [asks, ...wrong];
+  },
+
   async seek(index: number): Promise<void> {
     await open().window.seek(frameIndex(index));
   },
@@ -184,6 +248,27 @@ export const page = {
     const rate = (got * 1000) / (performance.now() - from);
     decoder.done();
     return rate;
+  },
+
+  /** Wanders at random for so long: jumps, and steps both ways. The most frames held open at one time. */
+  async roam(ms: number, frameCount: number, seed: number): Promise<{ most: number; asks: number }> {
+    const { window: w } = open();
+    const end = performance.now() + ms;
+    let x = seed;
+    let most = 0;
+    let asks = 0;
+    while (performance.now() < end) {
+      x = (x * 16807) % 2147483647;
+      await w.seek(frameIndex(x % frameCount));
+      const by = x % 3 === 0 ? -1 : 1;
+      for (let i = x % 40; i > 0; i--) {
+        await w.step(by);
+        most = Math.max(most, w.openFrames());
+        asks++;
+      }
+      asks++;
+    }
+    return { most, asks };
   },
 
   openFrames: (): number => open().window.openFrames(),

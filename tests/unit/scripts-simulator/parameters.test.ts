@@ -6,6 +6,7 @@ import { demoCourse } from '../../../scripts/simulator/ground/demoCourse.ts';
 import { gateOf } from '../../../scripts/simulator/ground/gate.ts';
 import {
   dogParameters,
+  footings,
   gravity,
   handlerParameters,
   speedOfSound,
@@ -14,7 +15,7 @@ import { lineLengths } from '../../../scripts/simulator/truth/lineLengths.ts';
 import { at, drawnRuns } from './runs.ts';
 
 describe('the numbers of the models', () => {
-  const all = { ...dogParameters, ...handlerParameters, gravity, speedOfSound };
+  const all = { ...dogParameters, ...handlerParameters, ...footings, gravity, speedOfSound };
 
   it.each(Object.entries(all))('%s says where it is from and lies in the published range', (_, parameter) => {
     expect(parameter.from.length).toBeGreaterThan(10);

@@ -3,19 +3,28 @@ import { footAt, handlerFootfalls, pawContacts, paws } from '../../../scripts/si
 import { dogBodyAt } from '../../../scripts/simulator/actors/dogBody.ts';
 import { Doing } from '../../../scripts/simulator/actors/dogWorld.ts';
 import { dogAt } from '../../../scripts/simulator/actors/trace.ts';
-import { dogParameters, gravity, handlerParameters, valueOf } from '../../../scripts/simulator/parameters.ts';
+import {
+  dogParameters,
+  footings,
+  gravity,
+  handlerParameters,
+  valueOf,
+  type Footing,
+} from '../../../scripts/simulator/parameters.ts';
 import { STEP } from '../../../scripts/simulator/run/record.ts';
-import { drawnRuns } from './runs.ts';
+import { simulateRun } from '../../../scripts/simulator/run/run.ts';
+import { lineLengths } from '../../../scripts/simulator/truth/lineLengths.ts';
+import { drawnOrder, drawnRuns } from './runs.ts';
 
 const runs = drawnRuns(24);
 /** Second differences are taken over this many samples each way (16 ms). */
 const K = 4;
 
 /** Largest horizontal acceleration of the dog, by what she is doing, away from changes of what she does. */
-function accelerations(of: number): { most: number; count: number } {
+function accelerations(of: number, these = runs): { most: number; count: number } {
   let most = 0;
   let count = 0;
-  for (const run of runs) {
+  for (const run of these) {
     const { x, y, doing, index } = run.dog;
     for (let i = K; i + K < run.samples; i++) {
       let same = true;
@@ -39,6 +48,40 @@ describe('the dog as a body', () => {
     // Turning and braking share the grip; a fifth more than one of them alone is what both can reach together.
     expect(most).toBeLessThanOrEqual(1.25 * grip);
     expect(most).toBeGreaterThan(0.7 * grip);
+  });
+
+  it.each(Object.keys(footings) as Footing[])(
+    'on %s she turns and brakes within the grip it gives',
+    (footing) => {
+      const on = (seed: number) => {
+        const order = drawnOrder(seed);
+        return simulateRun({ ...order, course: { ...order.course, footing } });
+      };
+      const these = Array.from({ length: 8 }, (_, seed) => on(seed));
+      const hold = valueOf(footings[footing]);
+      const { most } = accelerations(Doing.gallop, these);
+      // A landing costs the same speed on any ground: a little more than the bound on dry grass.
+    expect(most).toBeLessThanOrEqual(1.35 * grip * hold);
+      expect(most).toBeGreaterThan(0.7 * grip * hold);
+    },
+  );
+
+  it('a slippery ring costs time: the same dogs are slower over the same stretches', () => {
+    const stretchTime = (footing: Footing): number => {
+      let total = 0;
+      for (let seed = 0; seed < 8; seed++) {
+        const order = drawnOrder(seed);
+        const run = simulateRun({
+          ...order,
+          happenings: { natural: false },
+          course: { ...order.course, footing },
+        });
+        for (const stretch of lineLengths(run)) if (stretch.from <= 3) total += stretch.time;
+      }
+      return total;
+    };
+    expect(stretchTime('wetGrass')).toBeGreaterThan(stretchTime('dryGrass'));
+    expect(stretchTime('artificialTurf')).toBeLessThan(stretchTime('wetGrass'));
   });
 
   it('bends no sharper than her smallest turn, and no sharper than speed allows', () => {
