@@ -48,8 +48,8 @@ interface Moment {
   shadows(ctx: SKRSContext2D): void;
 }
 
-/** Instants that an open shutter is made of. */
-const subFrames = 3;
+/** Instants that an open shutter is made of: two where it is so short that even a fast pan moves a few pixels. */
+const subFramesOf = (shutter: number): number => (shutter <= 1 / 100 ? 2 : 4);
 
 export function sceneOf(run: RunRecord, path: CameraAt, look: Look): Scene {
   const { width, height } = path;
@@ -191,12 +191,15 @@ export function sceneOf(run: RunRecord, path: CameraAt, look: Look): Scene {
       // Blades of grass show no blur worth its price: the grass of the middle of the exposure serves all of it.
       const one = instant.getContext('2d');
       if (!still) paintTurf(pixels, frameMatrices(path, time), look.setting, straight);
-      for (let k = 0; k < subFrames; k++) {
-        drawInstant(one, time + look.shutter * ((k + 0.5) / subFrames - 0.5), false);
+      const subFrames = subFramesOf(look.shutter);
+      const at = (k: number): number => time + look.shutter * ((k + 0.5) / subFrames - 0.5);
+      drawInstant(ctx, at(0), false);
+      for (let k = 1; k < subFrames; k++) {
+        drawInstant(one, at(k), false);
         ctx.globalAlpha = 1 / (k + 1);
         ctx.drawImage(instant, 0, 0);
+        ctx.globalAlpha = 1;
       }
-      ctx.globalAlpha = 1;
     }
     const tile = grains[Math.floor(time * 1000) % Math.max(1, grains.length)];
     if (!tile) return;
