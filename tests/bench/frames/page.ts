@@ -65,6 +65,18 @@ export const page = {
     return list;
   },
 
+  /** Refreshes of the screen in a second, as the page is given them. */
+  async screenRate(): Promise<number> {
+    await nextFrame();
+    const from = performance.now();
+    let count = 0;
+    while (performance.now() - from < 1000) {
+      await nextFrame();
+      count++;
+    }
+    return (count * 1000) / (performance.now() - from);
+  },
+
   /** Milliseconds from opening to the first picture. */
   async open(plain: PlainSource, budget?: number): Promise<number> {
     canvas = document.createElement('canvas');
