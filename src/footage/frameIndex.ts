@@ -17,6 +17,8 @@ export interface FrameIndexing {
   readonly leftOut: number;
   /** Lines that the decoder complained about; above 0 the clip is damaged somewhere. */
   readonly complaints: number;
+  /** Most frames from one key frame to the next, or to the end: how far a step back may have to decode. */
+  readonly keyDistance: number;
 }
 
 export interface IndexOptions {
@@ -45,13 +47,15 @@ export async function indexFrames(file: string, options: IndexOptions = {}): Pro
   const made: (number | null)[] = [];
   let usual = 0;
   let told = 0;
+  let lastKey = 0;
+  let keyDistance = 0;
 
   const end = await ask(
     file,
     [
       ...['-threads', '0', '-skip_loop_filter', 'all', '-select_streams', String(picture.stream)],
       // Names before and after version 5 of what is one thing each.
-      ...['-show_entries', 'frame=pts,pkt_pts,best_effort_timestamp,pkt_duration,duration'],
+      ...['-show_entries', 'frame=pts,pkt_pts,best_effort_timestamp,pkt_duration,duration,key_frame'],
       ...['-of', 'compact'],
     ],
     (line) => {
@@ -60,6 +64,10 @@ export async function indexFrames(file: string, options: IndexOptions = {}): Pro
       const pts = frame.get('pts') ?? frame.get('pkt_pts') ?? null;
       stated.push(pts);
       made.push(frame.get('best_effort_timestamp') ?? null);
+      if (frame.get('key_frame') === 1) {
+        keyDistance = Math.max(keyDistance, stated.length - 1 - lastKey);
+        lastKey = stated.length - 1;
+      }
       if (usual <= 0) usual = frame.get('duration') ?? frame.get('pkt_duration') ?? 0;
       if (stated.length > mostFrames) {
         throw new FootageError('badInput', footageWords.tooManyFrames(name, mostFrames));
@@ -83,7 +91,9 @@ export async function indexFrames(file: string, options: IndexOptions = {}): Pro
   const hours = (((ticks.at(-1) ?? 0) - (ticks[0] ?? 0)) * num) / den / 3600;
   if (hours > mostHours) throw new FootageError('badInput', footageWords.tooLong(name, hours, mostHours));
   options.onProgress?.(ticks.length, 1);
-  return { table: frameTable({ num, den }, ticks), guessed, leftOut, complaints: end.complaints };
+  keyDistance = Math.max(keyDistance, stated.length - lastKey);
+  const table = frameTable({ num, den }, ticks);
+  return { table, guessed, leftOut, complaints: end.complaints, keyDistance };
 }
 
 /** Whole numbers of a line of ffprobe's compact form, "frame|pts=1|...". What is no safe whole number is left out. */

@@ -6,12 +6,18 @@ import { footageWords } from '../words/footage.ts';
 import type { ClipProbe } from './clipProbe.ts';
 import { giveLastPictureItsDuration } from './container/lastDuration.ts';
 import { checkCopy, evenGap } from './copyCheck.ts';
+import { largeSide } from './decodable.ts';
 import { indexFrames } from './frameIndex.ts';
 import { probe } from './probe.ts';
 import { EncodingFailed, runFfmpeg } from './programs/ffmpeg.ts';
 import { Stopped } from './programs/ffprobe.ts';
 import { cancelled, FootageError, lastLine, shownName, systemCode } from './trouble.ts';
 import { risingOnly, uprightFilters } from './upright.ts';
+
+/** Frames from key frame to key frame in a copy: any frame is reached by decoding a dozen. */
+export const copyKeyDistance = 12;
+/** Longer side of the copy of a 4K clip. Smaller clips keep their size. Lines and drawings are relative to the side. */
+export const reducedSide = 1920;
 
 /** A copy that was made, checked and moved into place. */
 export interface WorkingCopy {
@@ -23,7 +29,10 @@ export interface WorkingCopy {
   readonly shift: number;
   /** Whether the clip's sound came along. */
   readonly sound: boolean;
-  /** Size of the copy's picture: upright, square pixels, rounded up to even numbers at the right and the bottom. */
+  /**
+   * Size of the copy's picture: upright, square pixels, rounded up to even numbers at the right and the bottom; the
+   * whole picture scaled to `reducedSide` where a clip is 4K or more.
+   */
   readonly width: number;
   readonly height: number;
 }
@@ -33,6 +42,8 @@ export interface CopyOptions {
   /** Told the work done and the whole of it, in frames: the copy is written, then read back to be checked. */
   readonly onProgress?: (done: number, of: number) => void;
   readonly facts?: ClipProbe;
+  /** The table is one of half-pictures (`fieldsOf`): each becomes a frame of the copy. */
+  readonly fields?: boolean;
 }
 
 /** One way to make a copy. */
@@ -130,12 +141,12 @@ async function attempt(
   const { signal, onProgress } = options;
   const name = shownName(facts.path);
   const frames = table.pts.length;
-  const even = (n: number): number => n + (n % 2);
-  const size = { width: even(facts.picture.width), height: even(facts.picture.height) };
+  const size = copySize(facts.picture);
+  const fields = options.fields === true;
   await runFfmpeg({
     from: facts.path,
     reading: copyReading(table),
-    writing: copyWriting(facts, table, way, size),
+    writing: copyWriting(facts, table, way, size, fields),
     to: temporary,
     signal,
     background: true,
@@ -166,6 +177,18 @@ async function attempt(
   }
 }
 
+/** Size of a copy's picture, even on both sides as its pixel format asks. */
+export function copySize(picture: { readonly width: number; readonly height: number }): {
+  width: number;
+  height: number;
+} {
+  const { width, height } = picture;
+  const longer = Math.max(width, height);
+  if (longer < largeSide) return { width: width + (width % 2), height: height + (height % 2) };
+  const scaled = (side: number): number => Math.max(2, 2 * Math.round((side * reducedSide) / longer / 2));
+  return { width: scaled(width), height: scaled(height) };
+}
+
 /**
  * The clip's own clock is kept and moved as a whole so that the first frame stands at 0. Without that the container
  * would state a late start in its coarse movie clock and the frames would lie off the original's ticks.
@@ -180,11 +203,13 @@ function copyWriting(
   table: FrameTable,
   way: Way,
   size: { width: number; height: number },
+  fields: boolean,
 ): string[] {
   const { picture, sound } = facts;
+  const large = Math.max(picture.width, picture.height) >= largeSide;
   const filters = [
     way.gap === null ? risingOnly : `setpts=N*${way.gap}`,
-    ...uprightFilters(picture, picture),
+    ...uprightFilters(picture, large ? size : picture, fields),
     // Bytes of the picture stay where they are: an odd side gets one more column or row at its end.
     `pad=${size.width}:${size.height}`,
     'setsar=1',
@@ -198,9 +223,20 @@ function copyWriting(
     ...['-map_metadata', '-1', '-map_chapters', '-1', '-sn', '-dn'],
     ...['-vf', filters.join(',')],
     ...['-c:v', 'libx264', '-preset', 'veryfast', '-crf', '20', '-pix_fmt', 'yuv420p'],
-    ...['-vsync', 'passthrough', '-enc_time_base', '-1'],
+    // The encoder counts in ticks of the clip's own clock, or in the halves of them that half-pictures need.
+    ...['-vsync', 'passthrough', '-enc_time_base'],
+    fields ? `${table.timeBase.num}/${table.timeBase.den}` : '-1',
     ...['-video_track_timescale', String(table.timeBase.den)],
-    ...['-g', '12', '-keyint_min', '12', '-sc_threshold', '0', '-bf', '0'],
+    ...[
+      '-g',
+      String(copyKeyDistance),
+      '-keyint_min',
+      String(copyKeyDistance),
+      '-sc_threshold',
+      '0',
+      '-bf',
+      '0',
+    ],
     ...(primaries ? ['-color_primaries', primaries] : []),
     ...(transfer ? ['-color_trc', transfer] : []),
     ...(matrix ? ['-colorspace', matrix] : []),

@@ -68,6 +68,11 @@ export function clipDesk(
     return own !== null && clip.facts.decodable === true ? { path: own, shift: 0 } : null;
   };
 
+  const shownSize = (clip: Clip): ClipSummary['shown'] => {
+    const { width, height } = clip.facts;
+    return (copy(clip) === null ? null : clip.copy?.size) ?? { width, height };
+  };
+
   const stateOf = (clip: Clip): ClipSummary['state'] => {
     if (original(clip) === null) return 'missing';
     if (clip.facts.decodable === true) return 'ready';
@@ -76,6 +81,8 @@ export function clipDesk(
 
   const summary = (clip: Clip): ClipSummary => {
     const { width, height, rotation, container, codec, pixelFormat, sound, seconds, why } = clip.facts;
+    const { slow = null, interlaced } = clip.facts;
+    const made = copy(clip) === null ? null : clip.copy;
     const file = shown(clip);
     return {
       id: clip.id,
@@ -85,7 +92,7 @@ export function clipDesk(
       width,
       height,
       // A working copy is upright already.
-      rotation: copy(clip) === null ? rotation : 0,
+      rotation: made === null ? rotation : 0,
       container,
       codec,
       pixelFormat,
@@ -94,6 +101,13 @@ export function clipDesk(
       seconds,
       state: stateOf(clip),
       why,
+      slow,
+      copy: made && { bytes: made.bytes },
+      copyWish: clip.copyWish,
+      shown: shownSize(clip),
+      // Clips of before this was looked at: camcorders' files may be, and the file itself is asked when it matters.
+      interlaced: interlaced ?? (why === 'interlaced' || container === 'mpegts'),
+      fields: clip.fields,
       mediaId: file && media.idFor(file.path),
     };
   };

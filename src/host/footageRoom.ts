@@ -11,7 +11,7 @@ export interface FootageRoom {
     path: string,
     signal: AbortSignal,
     onProgress: (frames: number, share: number | null) => void,
-  ): Promise<FrameTable>;
+  ): Promise<IndexedFrames>;
   /** SHA-256 of the content, in small hexadecimal digits. */
   contentHash(
     path: string,
@@ -20,15 +20,17 @@ export interface FootageRoom {
   ): Promise<string>;
   /**
    * Makes an upright copy that the window can decode, with the same frames at the same times. Written to a temporary
-   * name beside `to` and moved into place when it was checked. Returns the ticks to add to the original's times.
+   * name beside `to` and moved into place when it was checked. Returns the ticks to add to the original's times and
+   * the size of its picture. With `fields`, `frames` are half-pictures, and each becomes a frame.
    */
   makeWorkingCopy(
     from: string,
     to: string,
     frames: FrameTable,
+    fields: boolean,
     signal: AbortSignal,
     onProgress: (done: number, of: number) => void,
-  ): Promise<{ readonly bytes: number; readonly shift: number }>;
+  ): Promise<MadeCopy>;
   /** One frame as a JPEG, at most `width` wide, for the report. */
   still(
     path: string,
@@ -37,6 +39,19 @@ export interface FootageRoom {
     width: number,
     signal: AbortSignal,
   ): Promise<Uint8Array>;
+}
+
+export interface IndexedFrames {
+  readonly table: FrameTable;
+  /** Why a working copy would be easier to step through, as a key of the catalogue, or null. */
+  readonly slow: string | null;
+}
+
+export interface MadeCopy {
+  readonly bytes: number;
+  readonly shift: number;
+  readonly width: number;
+  readonly height: number;
 }
 
 export interface FootageFacts {
@@ -52,4 +67,5 @@ export interface FootageFacts {
   readonly seconds: number | null;
   /** null where the window can decode the file as it is; else why not, as a key of the catalogue. */
   readonly needsCopy: string | null;
+  readonly interlaced: boolean;
 }

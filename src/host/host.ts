@@ -8,7 +8,8 @@ import { clipDesk } from './clipDesk.ts';
 import { openDemo } from './demo.ts';
 import type { Desk } from './desk.ts';
 import type { FootageRoom } from './footageRoom.ts';
-import { queueCopy } from './handlers/clips.ts';
+import { keepOrder, resumeCopies } from './copyQueue.ts';
+import { makeRoom, sweepCopies } from './copyStore.ts';
 import { makeHub } from './hub.ts';
 import { jobQueue } from './jobQueue.ts';
 import { makeMedia } from './media.ts';
@@ -63,7 +64,16 @@ export async function openHost(settings: HostSettings, rooms: HostRooms): Promis
         (await rooms.footage.contentHash(path, closing.signal, () => undefined)) === clip.sha256,
       hub.libraryChanged,
     ),
-    jobs: jobQueue({ newId, clock, changed: hub.jobsChanged, toTrouble: told }),
+    jobs: jobQueue({
+      newId,
+      clock,
+      changed() {
+        hub.jobsChanged();
+        // Closing stops all work; what was asked for stays in the note, for the next host to go on with.
+        if (!closing.signal.aborted) keepOrder(desk);
+      },
+      toTrouble: told,
+    }),
     uploads: makeUploads({
       folder: library.layout.incoming,
       newId,
@@ -81,10 +91,13 @@ export async function openHost(settings: HostSettings, rooms: HostRooms): Promis
   try {
     await sweep(library.layout);
     await desk.clips.look();
-    for (const clip of library.clips.list()) queueCopy(desk, clip);
+    await sweepCopies(desk);
+    await makeRoom(desk);
+    resumeCopies(desk);
     if ((settings.demo || settings.demoIfNew) && library.fresh)
       await openDemo(desk, rooms.demoFolder ?? null);
   } catch (error) {
+    closing.abort();
     await desk.jobs.close();
     library.close();
     throw error;

@@ -14,6 +14,8 @@ export interface Hub {
   onLibrary(listener: Listener<void>): () => void;
   onAct(reviewId: string, listener: Listener<ReviewAct>): () => void;
   onJobs(listener: Listener<void>): () => void;
+  /** Reviews that some window has open. */
+  openReviews(): string[];
   close(): void;
 }
 
@@ -30,6 +32,7 @@ export function makeHub(quiet: number): Hub {
     acted: (reviewId, act) => acts.get(reviewId)?.forEach((l) => l(act)),
     onLibrary: (l) => listen(library, l),
     onJobs: (l) => listen(jobs, l),
+    openReviews: () => [...acts.keys()],
     onAct(reviewId, l) {
       const set = acts.get(reviewId) ?? new Set();
       acts.set(reviewId, set);

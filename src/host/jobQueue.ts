@@ -11,6 +11,8 @@ export interface JobTools {
 export interface JobRun<R> {
   /** What it works on, for the reader. */
   readonly about: string;
+  /** Id of the clip or review that it works on. */
+  readonly subject?: string;
   /** Jobs of one lane run one after another; lanes run side by side. */
   readonly lane: 'read' | 'copy' | 'write';
   /** Where a job with the same key waits or runs already, that one is returned instead of a second. */
@@ -23,6 +25,9 @@ export interface JobQueue {
   start(name: JobName, job: JobRun<unknown>): string;
   /** Stops a job that waits or runs; one that has ended stays as it is. False where there is no such job. */
   cancel(id: string): boolean;
+  /** Puts a waiting job before the others that wait in its lane. False where there is no such job or it has begun. */
+  first(id: string): boolean;
+  /** In the order in which they came or were put; those of a lane run in this order. */
   list(): JobReport[];
   /** Resolves when nothing waits or runs any more. */
   idle(): Promise<void>;
@@ -110,6 +115,7 @@ export function jobQueue(options: JobQueueOptions): JobQueue {
         id: newId(),
         name,
         about: job.about,
+        subject: job.subject ?? null,
         done: 0,
         total: null,
         state: 'waiting',
@@ -127,6 +133,15 @@ export function jobQueue(options: JobQueueOptions): JobQueue {
       if (!isUnderWay(entry)) return true;
       entry.stop.abort();
       if (entry.report.state === 'waiting') end(entry, 'cancelled', {});
+      return true;
+    },
+    first(id) {
+      const entry = entries.find((e) => e.report.id === id);
+      if (entry?.report.state !== 'waiting') return false;
+      entries.splice(entries.indexOf(entry), 1);
+      const ahead = entries.findIndex((e) => e.job.lane === entry.job.lane && e.report.state === 'waiting');
+      entries.splice(ahead < 0 ? entries.length : ahead, 0, entry);
+      changed();
       return true;
     },
     list: () => entries.map((e) => ({ ...e.report })),

@@ -1,5 +1,5 @@
 import { contentHash } from '../footage/contentHash.ts';
-import { reasonForCopy } from '../footage/decodable.ts';
+import { reasonForCopy, reasonForEase } from '../footage/decodable.ts';
 import { indexFrames } from '../footage/frameIndex.ts';
 import { probe } from '../footage/probe.ts';
 import { findPrograms } from '../footage/programs/find.ts';
@@ -25,16 +25,20 @@ const footage: FootageRoom = {
   },
   async probe(path, signal) {
     const found = await probe(path, { signal });
-    const { width, height, rotation, codec, pixelFormat } = found.picture;
+    const { width, height, rotation, codec, pixelFormat, interlaced } = found.picture;
     const { container, seconds } = found;
     const sound = found.sound?.codec ?? null;
     const needsCopy = reasonForCopy(found);
-    return { width, height, rotation, container, codec, pixelFormat, sound, seconds, needsCopy };
+    return { width, height, rotation, container, codec, pixelFormat, sound, seconds, needsCopy, interlaced };
   },
-  indexFrames: async (path, signal, onProgress) => (await indexFrames(path, { signal, onProgress })).table,
+  async indexFrames(path, signal, onProgress) {
+    const facts = await probe(path, { signal });
+    const { table, keyDistance } = await indexFrames(path, { signal, onProgress, facts });
+    return { table, slow: reasonForEase(facts.picture, keyDistance) };
+  },
   contentHash: (path, signal, onProgress) => contentHash(path, { signal, onProgress }),
-  makeWorkingCopy: (from, to, frames, signal, onProgress) =>
-    makeWorkingCopy(from, frames, to, { signal, onProgress }),
+  makeWorkingCopy: (from, to, frames, fields, signal, onProgress) =>
+    makeWorkingCopy(from, frames, to, { signal, onProgress, fields }),
   still: (path, frames, frame, maxWidth, signal) => still(path, frames, frame, { maxWidth, signal }),
 };
 

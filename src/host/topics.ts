@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { topics, TopicEvent, TopicName } from './contract/calls.ts';
+import { clipsOpened } from './copyQueue.ts';
 import type { Desk } from './desk.ts';
 
 /** Tells the whole at once, then what changes, until it is stopped. Throws where there is nothing to watch. */
@@ -21,8 +22,11 @@ export const watchers = {
   },
 
   review(desk, { reviewId }, on) {
-    on({ type: 'whole', ...desk.library.reviews.whole(reviewId) });
-    return desk.hub.onAct(reviewId, on);
+    const whole = desk.library.reviews.whole(reviewId);
+    on({ type: 'whole', ...whole });
+    const stop = desk.hub.onAct(reviewId, on);
+    clipsOpened(desk, whole.state);
+    return stop;
   },
 
   jobs(desk, _args, on) {

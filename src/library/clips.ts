@@ -24,9 +24,21 @@ export const StoredFacts = z.strictObject({
   why: z.string().nullable(),
   /** What the file says of the speed at which it was filmed; absent where nobody looked for it. */
   capture: z.array(CaptureFact).max(20).optional(),
+  /** Why a working copy would be easier to step through, as a key of the catalogue; absent where nobody looked. */
+  slow: z.string().nullable().optional(),
+  /** Whether its frames are made of two half-pictures each; absent where nobody looked. */
+  interlaced: z.boolean().optional(),
 });
 export type StoredFacts = z.infer<typeof StoredFacts>;
 const factsVersion = 2;
+
+/**
+ * What is wanted of a clip's working copy. `asked`: the coach asked for one; `declined`: stopped, or the original was
+ * asked back, so that none is made without being asked for; `whenOpened`: it was removed to make room, and is made
+ * again when a review with this clip is opened.
+ */
+const copyWishes = ['asked', 'declined', 'whenOpened'] as const;
+type CopyWish = (typeof copyWishes)[number];
 
 export interface WorkingCopy {
   /** File name inside the library's folder of working copies. */
@@ -34,6 +46,8 @@ export interface WorkingCopy {
   readonly bytes: number;
   /** Ticks to add to a presentation time of the original to get that of the copy. */
   readonly shift: number;
+  /** Pixels of its picture; null where it is that of the clip, rounded up to even sides. */
+  readonly size: { readonly width: number; readonly height: number } | null;
 }
 
 export interface Clip {
@@ -51,6 +65,12 @@ export interface Clip {
   readonly facts: StoredFacts;
   readonly frameCount: number;
   readonly copy: WorkingCopy | null;
+  /** null: as the clip needs. */
+  readonly copyWish: CopyWish | null;
+  /** Grows with each opening of any clip: the smallest was opened the longest ago. 0: never opened. */
+  readonly opened: number;
+  /** Each half-picture counts as a frame of its own (`fieldsOf`). */
+  readonly fields: boolean;
 }
 
 /** Where a clip's file lies, and when it had last been changed when its content was read. */
@@ -65,13 +85,26 @@ export interface Clips {
   byContent(sha256: string): Clip | null;
   frames(clipId: string): FrameTable;
   /** The same content is the same clip: where it is there already, it is returned as it was. */
-  add(clip: Omit<Clip, 'frameCount' | 'copy'>, frames: FrameTable): Clip;
+  add(clip: NewClip, frames: FrameTable): Clip;
   /** Gives a clip its file, and what the file says of itself. */
   place(clipId: string, file: FileSeen, facts: StoredFacts, frames: FrameTable | null): void;
   /** The content was read again and is the same. */
   setFileTime(clipId: string, fileTime: number): void;
   setCopy(clipId: string, copy: WorkingCopy | null): void;
+  setCopyWish(clipId: string, wish: CopyWish | null): void;
+  /** The clip was opened now. */
+  setOpened(clipId: string): void;
+  /** Counts half-pictures or whole frames from now on. Its copy no longer fits and is forgotten. */
+  setFields(clipId: string, fields: boolean, frames: FrameTable): void;
+  /**
+   * Whether any review holds, or ever held, something that lies on this clip's frames: marks, drawings, a cut, speeds.
+   * What was taken out counts too, since undo brings it back.
+   */
+  everMarked(clipId: string): boolean;
 }
+
+/** A clip that comes in, before anything was made of it. */
+export type NewClip = Pick<Clip, 'id' | 'name' | 'path' | 'fileTime' | 'sha256' | 'bytes' | 'facts'>;
 
 interface Row {
   id: string;
@@ -87,12 +120,17 @@ interface Row {
   copy_file: string | null;
   copy_bytes: number | null;
   copy_shift: number | null;
+  copy_width: number | null;
+  copy_height: number | null;
+  copy_wish: string | null;
+  opened: number;
+  fields: number;
 }
 
 /** The clips of a library: what each is, where it lies, every frame's time, and its working copy. */
 export function clipsOf(db: Database, author: string): Clips {
   const columns = `id, name, path, file_time, sha256, bytes, facts, time_base_num, time_base_den,
-    length(pts) AS frame_bytes, copy_file, copy_bytes, copy_shift`;
+    length(pts) AS frame_bytes, copy_file, copy_bytes, copy_shift, copy_width, copy_height, copy_wish, opened, fields`;
   const all = db.prepare<[], Row>(`SELECT ${columns} FROM clip WHERE removed = 0 ORDER BY ordinal`);
   const byId = db.prepare<[string], Row>(`SELECT ${columns} FROM clip WHERE id = ? AND removed = 0`);
   const bySha = db.prepare<[string], Row>(`SELECT ${columns} FROM clip WHERE sha256 = ? AND removed = 0`);
@@ -109,8 +147,23 @@ export function clipsOf(db: Database, author: string): Clips {
   const setTime = db.prepare('UPDATE clip SET file_time = ? WHERE id = ?');
   const setFrames = db.prepare('UPDATE clip SET time_base_num = ?, time_base_den = ?, pts = ? WHERE id = ?');
   const setCopy = db.prepare(
-    'UPDATE clip SET copy_file = ?, copy_bytes = ?, copy_shift = ?, revision = revision + 1 WHERE id = ?',
+    `UPDATE clip SET copy_file = ?, copy_bytes = ?, copy_shift = ?, copy_width = ?, copy_height = ?,
+       revision = revision + 1 WHERE id = ?`,
   );
+  const setWish = db.prepare('UPDATE clip SET copy_wish = ? WHERE id = ?');
+  const setOpened = db.prepare('UPDATE clip SET opened = (SELECT max(opened) FROM clip) + 1 WHERE id = ?');
+  const setFields = db.prepare('UPDATE clip SET fields = ?, revision = revision + 1 WHERE id = ?');
+  const everMarked = db
+    .prepare<[string], number>(
+      `SELECT EXISTS (
+         SELECT 1 FROM entity use WHERE use.kind = 'footage' AND json_extract(use.body, '$.clipId') = ? AND (
+           json_array_length(use.body, '$.speed') > 0 OR json_array_length(use.body, '$.runs') > 0
+           OR json_extract(use.body, '$.cut') IS NOT NULL
+           OR EXISTS (
+             SELECT 1 FROM entity thing WHERE thing.review_id = use.review_id AND thing.kind IN ('mark', 'drawing')
+               AND json_extract(thing.body, '$.footageId') = use.id)))`,
+    )
+    .pluck();
 
   const existing = (clipId: string): Row => {
     const row = byId.get(clipId);
@@ -178,13 +231,35 @@ export function clipsOf(db: Database, author: string): Clips {
     },
     setCopy(clipId, copy) {
       existing(clipId);
-      setCopy.run(copy?.file ?? null, copy?.bytes ?? null, copy?.shift ?? null, clipId);
+      const { file = null, bytes = null, shift = null, size = null } = copy ?? {};
+      setCopy.run(file, bytes, shift, size?.width ?? null, size?.height ?? null, clipId);
     },
+    setCopyWish(clipId, wish) {
+      existing(clipId);
+      setWish.run(wish, clipId);
+    },
+    setOpened: (clipId) => void setOpened.run(clipId),
+    setFields(clipId, fields, frames) {
+      db.transaction(() => {
+        existing(clipId);
+        setFields.run(fields ? 1 : 0, clipId);
+        setFrames.run(frames.timeBase.num, frames.timeBase.den, packTicks(frames.pts), clipId);
+        setCopy.run(null, null, null, null, null, clipId);
+      }).immediate();
+    },
+    everMarked: (clipId) => everMarked.get(clipId) === 1,
   };
 }
 
 function clipOf(row: Row): Clip {
-  const { copy_file: file, copy_bytes: bytes, copy_shift: shift } = row;
+  const {
+    copy_file: file,
+    copy_bytes: bytes,
+    copy_shift: shift,
+    copy_width: width,
+    copy_height: height,
+  } = row;
+  const size = width !== null && height !== null ? { width, height } : null;
   return {
     id: row.id,
     name: row.name,
@@ -194,6 +269,9 @@ function clipOf(row: Row): Clip {
     bytes: row.bytes,
     facts: readBody(StoredFacts, row.facts, libraryTroubles.clipFacts(row.name)),
     frameCount: row.frame_bytes / 8,
-    copy: file !== null && bytes !== null && shift !== null ? { file, bytes, shift } : null,
+    copy: file !== null && bytes !== null && shift !== null ? { file, bytes, shift, size } : null,
+    copyWish: copyWishes.find((wish) => wish === row.copy_wish) ?? null,
+    opened: row.opened,
+    fields: row.fields === 1,
   };
 }

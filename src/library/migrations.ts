@@ -112,6 +112,20 @@ export const migrations: readonly Migration[] = [
       db.exec(`UPDATE table_version SET version = version + 1 WHERE name IN ('entity', 'clip')`);
     },
   },
+  {
+    version: 4,
+    name: 'clips tell what is wanted of their working copy, when they were opened, and whether fields are frames',
+    up(db) {
+      db.exec(`
+        ALTER TABLE clip ADD COLUMN copy_width INTEGER;
+        ALTER TABLE clip ADD COLUMN copy_height INTEGER;
+        ALTER TABLE clip ADD COLUMN copy_wish TEXT;
+        ALTER TABLE clip ADD COLUMN opened INTEGER NOT NULL DEFAULT 0;
+        ALTER TABLE clip ADD COLUMN fields INTEGER NOT NULL DEFAULT 0;
+        UPDATE table_version SET version = version + 1 WHERE name = 'clip';
+      `);
+    },
+  },
 ];
 
 /** The newest format that this program knows. */

@@ -42,6 +42,18 @@ export const hostTroubles = {
     path === null
       ? `The file of “${name}” is not here. Show where it lies first.`
       : `The file of “${name}” is not where it was (${path}). Show where it lies first.`,
+  onlyByCopy: (name: string) =>
+    `“${name}” can only be shown through its working copy; the original cannot be shown as it is.`,
+  framesChanged: (name: string) =>
+    `The frames of “${name}” were chosen anew. Its working copy is made again.`,
+  notInterlaced: (name: string) =>
+    `The pictures of “${name}” are whole ones: there are no half-pictures to step through.`,
+  markedAlready: (name: string) =>
+    `“${name}” has been marked already, frame by frame. Half-pictures can only be chosen, or given up, before that: ` +
+    'each mark would lie on another frame.',
+  otherFrames: (name: string) =>
+    `“${name}” is in this library already with other frames: half-pictures are counted in one place and whole ` +
+    'pictures in the other. The marks would not fit, so the review was not taken in.',
   emptyFile: (name: string) => `“${name}” is empty.`,
   otherContent: (name: string, file: string) =>
     `${file} is another file than “${name}”: its content differs. The clip stays as it is.`,

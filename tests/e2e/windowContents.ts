@@ -85,12 +85,13 @@ export function hundredHost(): MemoryHost {
             ],
     });
   }
-  const job = { total: null, trouble: null, result: null, done: 0 } as const;
+  const job = { total: null, trouble: null, result: null, done: 0, subject: null } as const;
   host.addJob({
     ...job,
     id: 'j1',
     name: 'clip.workingCopy',
     about: 'IMG_4207.MOV',
+    subject: 'k7',
     done: 430,
     total: 1000,
     state: 'running',

@@ -38,12 +38,13 @@ export function createJobs(host: Link): JobsStore {
   return store;
 }
 
-/** The job that makes the working copy of a clip now, if any. Jobs name the clip they work on. */
+/** The job that makes the working copy of a clip now, or will, if any. */
 export function copyJob(clip: ClipSummary | undefined, jobs: readonly JobReport[]): JobReport | undefined {
   return jobs.find(
     (job) =>
       job.name === 'clip.workingCopy' &&
       (job.state === 'running' || job.state === 'waiting') &&
-      job.about === clip?.name,
+      job.subject !== null &&
+      job.subject === clip?.id,
   );
 }

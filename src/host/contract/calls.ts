@@ -1,7 +1,15 @@
 import { z } from 'zod';
 import { FootageUse } from '../../review/document.ts';
 import { Change } from '../../review/entities.ts';
-import { ClipFrames, ClipSummary, FileEntry, Preferences, ReportFile, ReviewSummary } from './shapes.ts';
+import {
+  ClipFrames,
+  ClipSummary,
+  CopiesAbout,
+  FileEntry,
+  Preferences,
+  ReportFile,
+  ReviewSummary,
+} from './shapes.ts';
 
 const none = z.strictObject({});
 const Id = z.string().min(1).max(80);
@@ -71,6 +79,20 @@ export const calls = {
   'clip.frames': { args: z.strictObject({ clipId: Id }), result: ClipFrames },
   /** Gives a missing clip its file back. Refused unless the content is the same. */
   'clip.relink': { args: z.strictObject({ clipId: Id, source: FileSource }), result: ClipSummary },
+  /**
+   * The working copy is removed and not made again unless it is asked for. Refused (`conflict`) where the window
+   * cannot show the original.
+   */
+  'clip.original': { args: z.strictObject({ clipId: Id }), result: ClipSummary },
+  /**
+   * Counts every half-picture of an interlaced clip as a frame, or whole pictures again. Refused (`conflict`) once
+   * anything was marked on the clip: its frames would be others.
+   */
+  'clip.fields': { args: z.strictObject({ clipId: Id, fields: z.boolean() }), result: ClipSummary },
+  /** What the working copies take up now, and what they may. */
+  'copies.about': { args: none, result: CopiesAbout },
+  /** Removes every working copy that no window is looking at. They are made again when they are needed. */
+  'copies.clear': { args: none, result: CopiesAbout },
   'files.roots': { args: none, result: z.object({ folders: z.array(FileEntry) }) },
   'files.list': {
     args: z.strictObject({ folder: z.string().max(4096) }),
@@ -89,6 +111,8 @@ export const calls = {
   },
   'picture.media': { args: z.strictObject({ pictureId: Id }), result: z.object({ mediaId: z.string() }) },
   'job.cancel': { args: z.strictObject({ jobId: Id }), result: none },
+  /** Of the work that waits in the same line, this comes first. */
+  'job.first': { args: z.strictObject({ jobId: Id }), result: none },
   /** Opens an upload; the bytes then travel on the upload stream. */
   'upload.begin': {
     args: z.strictObject({
@@ -166,6 +190,8 @@ export const topics = {
           name: z.string(),
           /** What it works on, for the reader: a file or review name. */
           about: z.string(),
+          /** Id of the clip or review that it works on, where it is known. */
+          subject: z.string().nullable(),
           done: z.number(),
           /** null where the length is not known. */
           total: z.number().nullable(),

@@ -43,6 +43,18 @@ export const ClipSummary = z.object({
   state: z.enum(clipStates),
   /** Why a working copy is needed or missing, as a key of the catalogue, or null. */
   why: z.string().nullable(),
+  /** Why a working copy would be easier to step through than the original, as a key of the catalogue, or null. */
+  slow: z.string().nullable(),
+  /** The working copy that is there now. */
+  copy: z.object({ bytes: z.int() }).nullable(),
+  /** What is wanted of the working copy; null: as the clip needs. */
+  copyWish: z.enum(['asked', 'declined', 'whenOpened']).nullable(),
+  /** Pixels of the upright picture in the file behind `mediaId`: smaller than the clip's for a copy of a 4K clip. */
+  shown: z.object({ width: z.int(), height: z.int() }),
+  /** Every picture is made of two half-pictures (fields), which could be frames of their own. */
+  interlaced: z.boolean(),
+  /** The half-pictures are frames of their own: `frames` counts them. */
+  fields: z.boolean(),
   /** Opaque media ids: the file to decode frames from and to play (original or working copy), null where there is none. */
   mediaId: z.string().nullable(),
 });
@@ -55,6 +67,17 @@ export const ClipFrames = z.object({
   pts: z.array(z.int()),
 });
 export type ClipFrames = z.infer<typeof ClipFrames>;
+
+/** The store of working copies. */
+export const CopiesAbout = z.object({
+  count: z.int(),
+  bytes: z.int(),
+  /** Most they may take up together. */
+  most: z.int(),
+  /** Bytes of those that a window is looking at. */
+  open: z.int(),
+});
+export type CopiesAbout = z.infer<typeof CopiesAbout>;
 
 /** An entry of the host's own file list (loopback: within the folders the user allowed). */
 export const FileEntry = z.object({
@@ -84,6 +107,8 @@ export const Preferences = z.object({
   keys: z.record(z.string().max(80), z.string().max(40)).default({}),
   /** Folders whose files the loopback window may list. */
   allowedFolders: z.array(z.string().max(4096)).max(50).default([]),
+  /** Most that working copies may take up together, gigabytes (10^9 bytes). */
+  copiesMost: z.int().min(1).max(100_000).default(20),
 });
 export type Preferences = z.infer<typeof Preferences>;
 

@@ -1,7 +1,8 @@
 import type { CallHandlers } from '../desk.ts';
 import { clipFrames, clipRelink } from './clips.ts';
+import { clipFields, clipOriginal, copiesAbout, copiesClear } from './copies.ts';
 import { filesList, filesRoots } from './files.ts';
-import { jobCancel, uploadBegin } from './jobControl.ts';
+import { jobCancel, jobFirst, uploadBegin } from './jobControl.ts';
 import { libraryAbout } from './library.ts';
 import { pictureKeep, pictureMedia } from './pictures.ts';
 import { preferencesGet, preferencesSet } from './preferences.ts';
@@ -21,10 +22,15 @@ export const callHandlers = {
   'review.document': reviews.reviewDocument,
   'clip.frames': clipFrames,
   'clip.relink': clipRelink,
+  'clip.original': clipOriginal,
+  'clip.fields': clipFields,
+  'copies.about': copiesAbout,
+  'copies.clear': copiesClear,
   'files.roots': filesRoots,
   'files.list': filesList,
   'picture.keep': pictureKeep,
   'picture.media': pictureMedia,
   'job.cancel': jobCancel,
+  'job.first': jobFirst,
   'upload.begin': uploadBegin,
 } satisfies CallHandlers;

@@ -1,9 +1,11 @@
 import { mkdir, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
-import type { Clip, StoredFacts } from '../../library/clips.ts';
+import type { Clip, FileSeen, StoredFacts } from '../../library/clips.ts';
 import { frameSeconds, lastFrame, type FrameTable } from '../../time/frameTable.ts';
+import { fieldsOf, sameTable } from '../../time/fields.ts';
 import { frameIndex } from '../../time/units.ts';
 import { hostTroubles } from '../../words/hostTroubles.ts';
+import { queueCopy } from '../copyQueue.ts';
 import type { CallHandler, Desk, JobHandler } from '../desk.ts';
 import { safeFileName } from '../fileName.ts';
 import { given, moveInto, nameOf, type Given } from '../fileSource.ts';
@@ -57,7 +59,7 @@ export async function takeIn(
   try {
     const seen = { path, fileTime: file.fileTime };
     const clip = there ?? desk.library.clips.add({ ...named(desk, file, sha256), ...seen, facts }, frames);
-    if (there) desk.library.clips.place(there.id, seen, facts, frames);
+    if (there) place(desk, there.id, seen, facts, frames);
     return await settled(desk, clip.id);
   } catch (error) {
     if (file.uploadId !== null) await rm(dirname(path), { recursive: true, force: true });
@@ -71,6 +73,20 @@ const named = (desk: Desk, file: Given, sha256: string) => ({
   sha256,
   bytes: file.bytes,
 });
+
+/** Gives a clip its file. Where half-pictures were counted before (a review file says so), they are counted on. */
+function place(
+  desk: Desk,
+  clipId: string,
+  seen: FileSeen,
+  facts: StoredFacts,
+  frames: FrameTable | null,
+): void {
+  const { clips } = desk.library;
+  const fields = frames !== null && sameTable(fieldsOf(frames), clips.frames(clipId));
+  clips.place(clipId, seen, facts, fields ? null : frames);
+  if (fields) clips.setFields(clipId, true, fieldsOf(frames));
+}
 
 /** Looks at a clip's files, tells the windows, queues its working copy where it needs one. */
 async function settled(desk: Desk, clipId: string): Promise<Clip> {
@@ -91,9 +107,11 @@ async function read(
   const told = (_frames: number, share: number | null): void => {
     if (share !== null) tools.progress(hashShare + (1 - hashShare) * share, 1);
   };
-  const frames = knownFrames ?? (await desk.footage.indexFrames(file.path, tools.signal, told));
+  const { table: frames, slow } = knownFrames
+    ? { table: knownFrames, slow: null }
+    : await desk.footage.indexFrames(file.path, tools.signal, told);
   if (frames.pts.length > 5_000_000) throw trouble('badInput', hostTroubles.tooManyFrames(file.name));
-  return { facts: storedFacts(found, frames), frames };
+  return { facts: { ...storedFacts(found, frames), slow }, frames };
 }
 
 function storedFacts({ needsCopy, ...facts }: FootageFacts, frames: FrameTable): StoredFacts {
@@ -112,33 +130,6 @@ async function placeOf(desk: Desk, file: Given, sha256: string): Promise<string>
   return place;
 }
 
-export const clipWorkingCopy: JobHandler<'clip.workingCopy'> = (desk, { clipId }) => {
-  const clip = known(desk, clipId);
-  return {
-    about: clip.name,
-    lane: 'copy',
-    key: `copy ${clipId}`,
-    async run(tools) {
-      const from = desk.clips.original(known(desk, clipId));
-      if (from === null) throw trouble('notFound', hostTroubles.clipFileMissing(clip.name, clip.path));
-      const frames = desk.library.clips.frames(clipId);
-      const file = `${clipId}.mp4`;
-      const to = join(desk.library.layout.copies, file);
-      const made = await desk.footage.makeWorkingCopy(from, to, frames, tools.signal, tools.progress);
-      desk.library.clips.setCopy(clipId, { file, bytes: made.bytes, shift: made.shift });
-      await desk.clips.lookAt(known(desk, clipId));
-      desk.hub.libraryChanged();
-      return { clip: desk.clips.summary(known(desk, clipId)) };
-    },
-  };
-};
-
-/** Queues the working copy of a clip that needs one and has none. */
-export function queueCopy(desk: Desk, clip: Clip): void {
-  if (desk.clips.summary(clip).state !== 'needsCopy') return;
-  desk.jobs.start('clip.workingCopy', clipWorkingCopy(desk, { clipId: clip.id }));
-}
-
 export const clipRelink: CallHandler<'clip.relink'> = async (desk, { clipId, source }) => {
   const clip = known(desk, clipId);
   const file = await given(desk, source);
@@ -152,14 +143,14 @@ export const clipRelink: CallHandler<'clip.relink'> = async (desk, { clipId, sou
     const found = clip.facts.decodable === null ? await read(desk, file, tools) : null;
     const path = await placeOf(desk, file, clip.sha256);
     const seen = { path, fileTime: file.fileTime };
-    desk.library.clips.place(clipId, seen, found?.facts ?? clip.facts, found?.frames ?? null);
+    place(desk, clipId, seen, found?.facts ?? clip.facts, found?.frames ?? null);
     return desk.clips.summary(await settled(desk, clipId));
   } finally {
     if (file.uploadId !== null) await desk.uploads.forget(file.uploadId);
   }
 };
 
-function known(desk: Desk, clipId: string): Clip {
+export function known(desk: Desk, clipId: string): Clip {
   const clip = desk.library.clips.get(clipId);
   if (!clip) throw trouble('notFound', hostTroubles.unknownClip);
   return clip;

@@ -1,5 +1,6 @@
 import type { JobHandlers } from '../desk.ts';
-import { clipImport, clipWorkingCopy } from './clips.ts';
+import { clipImport } from './clips.ts';
+import { clipWorkingCopy } from './copies.ts';
 import { reportWrite } from './reports.ts';
 import { reviewImport } from './reviewFiles.ts';
 

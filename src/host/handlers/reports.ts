@@ -64,14 +64,16 @@ function stillsOf(
 ): ReportAsked['still'] {
   const copies = new Map<string, Promise<FrameTable>>();
   const copyFrames = (path: string): Promise<FrameTable> => {
-    const read = copies.get(path) ?? desk.footage.indexFrames(path, signal, () => undefined);
+    const read =
+      copies.get(path) ?? desk.footage.indexFrames(path, signal, () => undefined).then(({ table }) => table);
     copies.set(path, read);
     return read;
   };
   return async (clipId, frame, width) => {
     const clip = desk.library.clips.get(clipId);
     if (!clip) return null;
-    const original = desk.clips.original(clip);
+    // Half-pictures are frames of the copy only; a whole picture in their place would be another moment.
+    const original = clip.fields ? null : desk.clips.original(clip);
     const path = original ?? desk.clips.copy(clip);
     if (path === null) return null;
     const table = original === null ? await copyFrames(path) : frames.get(clipId);

@@ -3,11 +3,13 @@ import { basename, dirname, isAbsolute, resolve } from 'node:path';
 import type { Clip } from '../../library/clips.ts';
 import type { ClipFacts, DocumentFootage, ReviewDocument } from '../../review/document.ts';
 import { largestDocument, readDocument, stateOf } from '../../review/readDocument.ts';
+import { fieldsOf, sameTable } from '../../time/fields.ts';
 import { frameTable, type FrameTable } from '../../time/frameTable.ts';
 import { timeBase } from '../../time/timeBase.ts';
 import { hostTroubles } from '../../words/hostTroubles.ts';
 import type { FileSource } from '../contract/calls.ts';
 import { largestMessage } from '../contract/messages.ts';
+import { dropCopyJob, queueCopy } from '../copyQueue.ts';
 import type { Desk, JobHandler } from '../desk.ts';
 import { given, nameOf, type Given } from '../fileSource.ts';
 import type { JobRun, JobTools } from '../jobQueue.ts';
@@ -89,10 +91,32 @@ async function takeInReview(
 async function clipFor(desk: Desk, use: DocumentFootage, from: Origin, tools: JobTools): Promise<Clip> {
   const { clip } = use;
   const there = desk.library.clips.byContent(clip.sha256);
-  if (there && desk.clips.original(there) !== null) return there;
+  if (there && desk.clips.original(there) !== null) return agreeing(desk, there, clip);
   const file = await beside(desk, use, from.folder, tools);
-  if (file) return takeIn(desk, file, tools, from.ownTables ? tableOf(clip) : null);
+  if (file) {
+    const taken = await takeIn(desk, file, tools, from.ownTables ? tableOf(clip) : null);
+    return agreeing(desk, taken, clip);
+  }
   return there ?? missingClip(desk, use);
+}
+
+/**
+ * A clip of the library for a review file that may count half-pictures where the library counts whole ones, or the
+ * other way about. As long as nothing lies on its frames here, the file's way is taken. Throws `conflict` else.
+ */
+async function agreeing(desk: Desk, there: Clip, told: ClipFacts): Promise<Clip> {
+  const { clips } = desk.library;
+  const [own, theirs] = [clips.frames(there.id), tableOf(told)];
+  const toFields = !there.fields && sameTable(fieldsOf(own), theirs);
+  const toFrames = there.fields && sameTable(own, fieldsOf(theirs));
+  if (!toFields && !toFrames) return there;
+  if (clips.everMarked(there.id)) throw trouble('conflict', hostTroubles.otherFrames(there.name));
+  dropCopyJob(desk, there.id);
+  clips.setFields(there.id, toFields, theirs);
+  const now = clips.get(there.id) ?? there;
+  await desk.clips.lookAt(now);
+  queueCopy(desk, now);
+  return now;
 }
 
 /** The clip's file beside the review file or where it was last seen, where that is the same content. */

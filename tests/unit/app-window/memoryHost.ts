@@ -61,6 +61,12 @@ const clipDefaults: Omit<ClipSummary, 'id'> = {
   state: 'ready',
   why: null,
   mediaId: 'media-1',
+  slow: null,
+  copy: null,
+  copyWish: null,
+  shown: { width: 1280, height: 720 },
+  interlaced: false,
+  fields: false,
 };
 
 export function memoryHost(): MemoryHost {
@@ -315,7 +321,8 @@ export function memoryHost(): MemoryHost {
     const id = `job-${++counter}`;
     const source = args['source'] as { path?: string } | undefined;
     const about = source?.path?.split('/').at(-1) ?? 'work';
-    const base = { id, name, about, total: 1, trouble: null, result: null };
+    const subject = typeof args['clipId'] === 'string' ? args['clipId'] : null;
+    const base = { id, name, about, subject, total: 1, trouble: null, result: null };
     jobs = [...jobs, { ...base, done: 0, state: 'running' }];
     send({ type: 'answer', n, result: id });
     tell('jobs', { jobs });

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { readFile, rename, writeFile } from 'node:fs/promises';
+import { readFile, rename, truncate, writeFile } from 'node:fs/promises';
 import type { FootageFacts, FootageRoom } from '../../../src/host/footageRoom.ts';
 import type { ReportRoom } from '../../../src/host/reportRoom.ts';
 import { frameTable } from '../../../src/time/frameTable.ts';
@@ -14,11 +14,24 @@ export interface StandInVideo {
   readonly mark: string;
   /** Making the working copy waits for this file to be there. */
   readonly copyWaitsFor: string | null;
+  readonly slow: string | null;
+  readonly interlaced: boolean;
+  /** Bytes of its working copy; as many as its text has where 0. */
+  readonly copyBytes: number;
 }
 
 /** The bytes of a stand-in video. */
 export const standInVideo = (video: Partial<StandInVideo> = {}): string =>
-  JSON.stringify({ frames: 30, needsCopy: null, mark: '', copyWaitsFor: null, ...video });
+  JSON.stringify({
+    frames: 30,
+    needsCopy: null,
+    mark: '',
+    copyWaitsFor: null,
+    slow: null,
+    interlaced: false,
+    copyBytes: 0,
+    ...video,
+  });
 
 class StandInError extends Error {
   readonly code: string;
@@ -41,7 +54,7 @@ export function standInFootage(): FootageRoom {
   return {
     about: async () => 'none (stand-in)',
     async probe(path): Promise<FootageFacts> {
-      const { frames, needsCopy } = await read(path);
+      const { frames, needsCopy, interlaced } = await read(path);
       return {
         width: 640,
         height: 360,
@@ -52,22 +65,21 @@ export function standInFootage(): FootageRoom {
         sound: null,
         seconds: frames / 30,
         needsCopy,
+        interlaced,
       };
     },
     async indexFrames(path) {
-      const { frames } = await read(path);
-      return frameTable(
-        timeBase(1, 30),
-        Array.from({ length: frames }, (_, i) => i),
-      );
+      const { frames, slow } = await read(path);
+      const ticks = Array.from({ length: frames }, (_, i) => i);
+      return { table: frameTable(timeBase(1, 30), ticks), slow };
     },
     async contentHash(path, _signal, onProgress) {
       const bytes = await readFile(path);
       onProgress(bytes.length, bytes.length);
       return createHash('sha256').update(bytes).digest('hex');
     },
-    async makeWorkingCopy(from, to, frames, signal, onProgress) {
-      const { copyWaitsFor } = await read(from);
+    async makeWorkingCopy(from, to, frames, fields, signal, onProgress) {
+      const { copyWaitsFor, copyBytes } = await read(from);
       while (copyWaitsFor !== null && !existsSync(copyWaitsFor)) {
         signal.throwIfAborted();
         onProgress(1, frames.pts.length);
@@ -75,10 +87,13 @@ export function standInFootage(): FootageRoom {
       }
       signal.throwIfAborted();
       onProgress(frames.pts.length, frames.pts.length);
-      const text = `copy of ${await readFile(from, 'utf8')}`;
+      const text = `copy${fields ? ' in fields' : ''} of ${await readFile(from, 'utf8')}`;
       await writeFile(`${to}.part`, text);
+      const bytes = Math.max(Buffer.byteLength(text), copyBytes);
+      // A file with a hole takes no room.
+      await truncate(`${to}.part`, bytes);
       await rename(`${to}.part`, to);
-      return { bytes: Buffer.byteLength(text), shift: 0 };
+      return { bytes, shift: 0, width: 640, height: 360 };
     },
     still: async () => Uint8Array.from([0xff, 0xd8, 0xff]),
   };

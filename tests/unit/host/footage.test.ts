@@ -259,7 +259,7 @@ test('frames of the report come from the working copy where the original is gone
         indexFrames: async (path, signal, on) =>
           room.indexFrames(path, signal, on).catch(async () => {
             const { frameTable } = await import('../../../src/time/frameTable.ts');
-            return frameTable({ num: 1, den: 30 }, [500, 501, 502]);
+            return { table: frameTable({ num: 1, den: 30 }, [500, 501, 502]), slow: null };
           }),
         still: async (path, frames, frame) => {
           asked.push({ path, first: frames.pts[0], frame });

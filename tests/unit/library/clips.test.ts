@@ -1,7 +1,7 @@
 import Sqlite from 'better-sqlite3';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import type { Clip } from '../../../src/library/clips.ts';
+import type { NewClip } from '../../../src/library/clips.ts';
 import { packTicks, unpackTicks } from '../../../src/library/ticks.ts';
 import { LibraryTrouble } from '../../../src/library/trouble.ts';
 import { frameTable } from '../../../src/time/frameTable.ts';
@@ -11,7 +11,9 @@ import { testFolders } from './folders.ts';
 const folders = testFolders();
 
 const frames = frameTable(timeBase(1, 90_000), [-3003, 0, 3003, 6007]);
-const clip = (id: string, sha: string): Omit<Clip, 'frameCount' | 'copy'> => ({
+/** A clip of which nothing was made yet. */
+const bare = { copy: null, copyWish: null, opened: 0, fields: false } as const;
+const clip = (id: string, sha: string): NewClip => ({
   id,
   name: `${id}.mp4`,
   path: `/somewhere/${id}.mp4`,
@@ -47,12 +49,21 @@ describe('clips', () => {
   test('come back as they were, after a restart too', () => {
     const library = folders.library();
     const added = library.clips.add(clip('c1', 'a'), frames);
-    expect(added).toMatchObject({ ...clip('c1', 'a'), frameCount: 4, copy: null });
-    library.clips.setCopy('c1', { file: 'c1.mp4', bytes: 7, shift: 3003 });
+    expect(added).toMatchObject({ ...clip('c1', 'a'), frameCount: 4, ...bare });
+    library.clips.setCopy('c1', { file: 'c1.mp4', bytes: 7, shift: 3003, size: { width: 4, height: 2 } });
+    library.clips.setCopyWish('c1', 'asked');
+    library.clips.setOpened('c1');
     folders.close(library);
     const reopened = folders.library(library.layout.folder);
     expect(reopened.clips.list()).toEqual([
-      { ...clip('c1', 'a'), frameCount: 4, copy: { file: 'c1.mp4', bytes: 7, shift: 3003 } },
+      {
+        ...clip('c1', 'a'),
+        frameCount: 4,
+        copy: { file: 'c1.mp4', bytes: 7, shift: 3003, size: { width: 4, height: 2 } },
+        copyWish: 'asked',
+        opened: 1,
+        fields: false,
+      },
     ]);
     expect(reopened.clips.frames('c1')).toEqual(frames);
   });

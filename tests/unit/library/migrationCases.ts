@@ -1,6 +1,7 @@
 import type { Database } from 'better-sqlite3';
 import { expect } from 'vitest';
-import { StoredFacts } from '../../../src/library/clips.ts';
+import { clipsOf, StoredFacts } from '../../../src/library/clips.ts';
+import { packTicks } from '../../../src/library/ticks.ts';
 import { FootageUse } from '../../../src/review/document.ts';
 
 /** How one step of the file format is tested. */
@@ -70,6 +71,30 @@ export const migrationCases: Readonly<Record<number, MigrationCase>> = {
       expect(StoredFacts.parse(text('SELECT facts FROM clip'))).toEqual(JSON.parse(olderFacts));
       const version = db.prepare('SELECT version FROM table_version WHERE name = ?').pluck();
       expect(['entity', 'clip', 'act'].map((name) => version.get(name))).toEqual([3, 2, 1]);
+    },
+  },
+  4: {
+    before(db) {
+      db.prepare(
+        `INSERT INTO clip (id, author, revision, name, sha256, bytes, facts_version, facts, time_base_num,
+           time_base_den, pts, copy_file, copy_bytes, copy_shift)
+         VALUES ('c', 'a', 1, 'n', 's', 9, 1, ?, 1, 30, ?, 'c.mp4', 7, 2)`,
+      ).run(olderFacts, packTicks([0, 1]));
+    },
+    after(db) {
+      expect(clipsOf(db, 'a').list()).toMatchObject([
+        {
+          id: 'c',
+          facts: JSON.parse(olderFacts) as object,
+          frameCount: 2,
+          copy: { file: 'c.mp4', bytes: 7, shift: 2, size: null },
+          copyWish: null,
+          opened: 0,
+          fields: false,
+        },
+      ]);
+      clipsOf(db, 'a').setOpened('c');
+      expect(clipsOf(db, 'a').get('c')?.opened).toBe(1);
     },
   },
 };
