@@ -1,6 +1,6 @@
 import { frameTable } from '../time/frameTable.ts';
 import { ClipReader } from './clipReader.ts';
-import { Decoding } from './decoding.ts';
+import { Decoding, deepest } from './decoding.ts';
 import { FrameStore } from './frameStore.ts';
 import { KeyMap } from './keyMap.ts';
 import type { FromWorker, ToWorker } from './messages.ts';
@@ -14,7 +14,9 @@ export type Post = (message: FromWorker, transfer?: Transferable[]) => void;
 /** Asks kept while a later one is on its way: those met on the path are shown too. */
 const mostAsks = 64;
 /** After handing a frame out the decoder holds still this long, so that the window can paint. Milliseconds. */
-const courtesy = 20;
+const courtesy = 34;
+/** Packets in the decoder's hands while there is no hurry: a step that comes meanwhile finds the cores free soon. */
+const calmDepth = 2;
 /** It does not hold still while fewer than this share of the frames ahead are there. */
 const urgentBelow = 0.4;
 
@@ -136,7 +138,7 @@ export class ClipWorker {
       await this.#decoding.start(next.from, next.goal);
       return 'again';
     }
-    if (this.#decoding.full) return 'wait';
+    if (this.#decoding.full(this.#isCalm(next.goal) ? calmDepth : deepest)) return 'wait';
     await this.#decoding.feed(next.goal, next.drain || this.#triedTwice.has(next.goal));
     return 'again';
   }
@@ -170,7 +172,12 @@ export class ClipWorker {
 
   /** True while fetching ahead can wait for the window to paint what it was just given. */
   #mayYield(goal: number): boolean {
-    if (!this.#store.has(this.#asked) || performance.now() - this.#handedAt >= courtesy) return false;
+    return performance.now() - this.#handedAt < courtesy && this.#isCalm(goal);
+  }
+
+  /** True while what is kept lasts for a good while of travel. */
+  #isCalm(goal: number): boolean {
+    if (!this.#store.has(this.#asked)) return false;
     const distance = (goal - this.#asked) * this.#travel.direction;
     return distance < 0 || distance > reachOf(this.#store.capacity).ahead * urgentBelow;
   }

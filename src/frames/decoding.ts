@@ -2,8 +2,8 @@ import type { ClipReader, FramePacket } from './clipReader.ts';
 import type { KeyMap } from './keyMap.ts';
 import type { Underway } from './plan.ts';
 
-/** Packets a decoder may have in hand; enough to keep its threads busy, few enough to turn round fast. */
-const deepest = 12;
+/** Packets a decoder may have in hand: enough to keep its threads busy, few enough to turn round fast. */
+export const deepest = 12;
 /** Times given to packets that hold no frame of the table begin here, microseconds: beyond any frame index. */
 const hiddenFrom = 2 ** 40;
 
@@ -47,9 +47,9 @@ export class Decoding {
     return this.#underway;
   }
 
-  /** True while nothing should be fed: the decoder has its hands full, or is being emptied. */
-  get full(): boolean {
-    return this.#draining || (this.#decoder?.decodeQueueSize ?? 0) >= deepest;
+  /** True while nothing should be fed: the decoder has so many packets in hand, or is being emptied. */
+  full(depth = deepest): boolean {
+    return this.#draining || (this.#decoder?.decodeQueueSize ?? 0) >= depth;
   }
 
   /** Begins a run at the key packet for `from`, giving up the one under way. */

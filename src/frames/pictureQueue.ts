@@ -75,7 +75,7 @@ export class PictureQueue {
       await decoding.start(goal, goal);
       return 'again';
     }
-    if (decoding.full) return 'wait';
+    if (decoding.full()) return 'wait';
     await decoding.feed(goal, next === undefined || (this.#around.firstFrom(next) ?? next) > goal);
     return 'again';
   }

@@ -1,4 +1,4 @@
-import { useMemo } from 'react';
+import { useEffect, useMemo } from 'react';
 import { redoAct, undoAct } from '../frame/useFrameActs.ts';
 import { useActs, type ActHandlers } from '../keys/useActs.ts';
 import { useReview, useWorkbench } from '../stores/react.ts';
@@ -33,6 +33,15 @@ export function useReviewActs(): void {
     return all;
   }, [desk, hands, workbench, mode, severalClips]);
   useActs(acts);
+  useEffect(() => {
+    const { release } = desk;
+    // A key let go of while another window has the focus is never told of.
+    for (const end of ['keyup', 'blur'] as const) window.addEventListener(end, release);
+    return () => {
+      release();
+      for (const end of ['keyup', 'blur'] as const) window.removeEventListener(end, release);
+    };
+  }, [desk]);
 }
 
 /** Undo and redo say what they did at the desk, so that no notice moves the picture. */
@@ -54,11 +63,13 @@ function getAbout(desk: Desk, hands: Hands): Doing {
     'review.play': () => {
       desk.play();
     },
-    'review.nextFrame': () => {
-      desk.step(1);
+    'review.nextFrame': (press) => {
+      if (press.repeat) desk.hold(1);
+      else desk.step(1);
     },
-    'review.previousFrame': () => {
-      desk.step(-1);
+    'review.previousFrame': (press) => {
+      if (press.repeat) desk.hold(-1);
+      else desk.step(-1);
     },
     'review.tenForward': () => {
       desk.step(10);

@@ -18,7 +18,8 @@ import { openingView, speeds, tabs, type DeskView, type Mode, type Tab } from '.
 
 /** The picture, as the desk drives it. Frames are those of the footage on the desk. */
 export interface Player {
-  show(frame: number): void;
+  /** Resolves once this frame is on screen, or a later wish took its place. Never rejects. */
+  show(frame: number): Promise<void>;
   play(): void;
   pause(): void;
   setSpeed(speed: number): void;
@@ -73,6 +74,9 @@ export interface Desk {
   /** Goes to where an obstacle was taken, or to what else is marked at it; false where nothing is. */
   goToPlace(place: number): boolean;
   step(by: number): void;
+  /** A key is held: steps on as soon as each frame is on screen, and not a frame further, until `release`. */
+  hold(by: 1 | -1): void;
+  release(): void;
   toMark(step: -1 | 1): void;
   toEnd(end: 'first' | 'last'): void;
   otherClip(): void;
@@ -152,12 +156,16 @@ export function createDesk(ports: DeskPorts): Desk {
     set({ said: { text, count: get().said.count + 1 } });
   };
 
+  /** Settles when the frame asked for last is on screen. */
+  let shown: Promise<void> = Promise.resolve();
+  let held: 1 | -1 | null = null;
+
   const goTo = (footageId: string, frame: number): void => {
     const c = clockOf(footageId);
     if (!c) return;
     const index = Math.max(0, Math.min(c.table.pts.length - 1, Math.round(frame)));
     set({ footageId, frame: index });
-    ports.player()?.show(index);
+    shown = ports.player()?.show(index) ?? Promise.resolve();
     follow();
   };
 
@@ -194,6 +202,21 @@ export function createDesk(ports: DeskPorts): Desk {
     pause();
     set({ selected: t.mark.id });
     goTo(t.mark.footageId, t.frame);
+  };
+
+  const step = (by: number): void => {
+    pause();
+    set({ table: false });
+    goToFrame(get().frame + by);
+  };
+
+  const travel = async (): Promise<void> => {
+    while (held !== null) {
+      await shown;
+      const before = get().frame;
+      if (held !== null && ports.player()) step(held);
+      if (get().frame === before) held = null;
+    }
   };
 
   return {
@@ -256,10 +279,15 @@ export function createDesk(ports: DeskPorts): Desk {
       if (any) goToTimed(any);
       return any !== undefined;
     },
-    step(by) {
-      pause();
-      set({ table: false });
-      goToFrame(get().frame + by);
+    step,
+    hold(by) {
+      if (held === by) return;
+      const idle = held === null;
+      held = by;
+      if (idle) void travel();
+    },
+    release() {
+      held = null;
     },
     toMark(step) {
       const t = neighbour(ordered(), now(), get().selected, step);

@@ -26,22 +26,18 @@ export interface Told {
  */
 export function stagePlayer(stage: PlayedStage, told: Told): Player & { leave(): void } {
   let wish: number | null = null;
-  let pausing = false;
+  let pausing: Promise<void> | null = null;
   let left = false;
 
   const trouble = (error: unknown): void => {
     if (!left) told.trouble(error);
   };
 
-  const seek = (): void => {
+  const seek = async (): Promise<void> => {
     const wanted = wish;
     if (wanted === null || left) return;
-    stage
-      .seek(wanted)
-      .catch(trouble)
-      .finally(() => {
-        if (wish === wanted) wish = null;
-      });
+    await stage.seek(wanted).catch(trouble);
+    if (wish === wanted) wish = null;
   };
 
   const stops = [
@@ -56,22 +52,21 @@ export function stagePlayer(stage: PlayedStage, told: Told): Player & { leave():
   return {
     show(frame) {
       wish = frame;
-      if (!pausing) seek();
+      return pausing ? pausing.then(seek) : seek();
     },
     play() {
       stage.play().catch(trouble);
     },
     pause() {
       if (pausing) return;
-      pausing = true;
       told.playing(false);
-      stage
+      pausing = stage
         .pause()
         .catch(trouble)
-        .finally(() => {
-          pausing = false;
-          seek();
+        .then(() => {
+          pausing = null;
         });
+      void pausing.then(seek);
     },
     setSpeed(speed) {
       stage.rate = speed;

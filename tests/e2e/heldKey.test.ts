@@ -1,0 +1,45 @@
+import type { Browser } from 'playwright';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { buildWindow, openWindow, startShell, takeInHand, type RunningShell } from './reviewShell.ts';
+import { startChromium } from './shell/chromium.ts';
+
+let browser: Browser;
+let shell: RunningShell;
+
+beforeAll(async () => {
+  await buildWindow();
+  browser = await startChromium();
+  shell = await startShell('--demo');
+});
+afterAll(async () => {
+  await browser.close();
+  await shell.stop();
+});
+
+it('a held key travels frame by frame, and stops where it was let go', async () => {
+  const { page, errors } = await openWindow(browser, shell);
+  await page.getByRole('link', { name: 'Mark it yourself' }).click();
+  const hands = await takeInHand(page);
+  await hands.stepTo(30);
+
+  for (const [key, way] of [
+    ['ArrowRight', 1],
+    ['ArrowLeft', -1],
+  ] as const) {
+    const from = await hands.frame();
+    // The second press without a release between is what a keyboard sends while a key is held.
+    await page.keyboard.down(key);
+    await page.keyboard.down(key);
+    await page.waitForFunction(
+      ({ start, by }) =>
+        (Number(document.querySelector('[role="slider"]')?.getAttribute('aria-valuenow')) - start) * by > 12,
+      { start: from, by: way },
+      { timeout: 60_000 },
+    );
+    await page.keyboard.up(key);
+    const there = await hands.frame();
+    await page.waitForTimeout(500);
+    expect(await hands.frame()).toBe(there);
+  }
+  expect(errors).toEqual([]);
+});
