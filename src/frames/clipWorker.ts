@@ -14,11 +14,15 @@ export type Post = (message: FromWorker, transfer?: Transferable[]) => void;
 /** Asks kept while a later one is on its way: those met on the path are shown too. */
 const mostAsks = 64;
 /** After handing a frame out the decoder holds still this long, so that the window can paint. Milliseconds. */
-const courtesy = 34;
+const courtesy = 20;
 /** Packets in the decoder's hands while there is no hurry: a step that comes meanwhile finds the cores free soon. */
 const calmDepth = 2;
 /** It does not hold still while fewer than this share of the frames ahead are there. */
-const urgentBelow = 0.4;
+const urgentBelow = 0.25;
+/** A coach who has not stepped for so long is looking: until the next step everything can be fetched. Milliseconds. */
+const lookingAfter = 250;
+/** Fewest packets fed between two steps. */
+const leastRation = 2;
 
 /** One clip in the worker: reads, decodes ahead of the coach, keeps frames, hands out the ones asked for. */
 export class ClipWorker {
@@ -42,6 +46,8 @@ export class ClipWorker {
   #wake: (() => void) | null = null;
   #stirred = false;
   #handedAt = 0;
+  /** Packets fed since a frame was handed out last. */
+  #fed = 0;
   #compared = false;
   #told = 0;
   #outage = false;
@@ -112,7 +118,7 @@ export class ClipWorker {
         const turn = await this.#turn();
         if (turn === 'again') continue;
         if (turn === 'rest') this.#tell();
-        await this.#sleep(turn === 'yield' ? courtesy : null);
+        await this.#sleep(turn === 'yield' ? courtesy : turn === 'rationed' ? lookingAfter : null);
       } catch (error) {
         if (this.#closed) return;
         await this.#failed(error);
@@ -121,10 +127,10 @@ export class ClipWorker {
   }
 
   /**
-   * One step of work. `wait`: the decoder has its hands full; `yield`: the window is to paint first; `rest`: there is
-   * nothing to do.
+   * One step of work. `wait`: the decoder has its hands full; `yield`: the window is to paint first; `rationed`: enough
+   * is done until the next step; `rest`: there is nothing to do.
    */
-  async #turn(): Promise<'again' | 'wait' | 'yield' | 'rest'> {
+  async #turn(): Promise<'again' | 'wait' | 'yield' | 'rationed' | 'rest'> {
     const kept = (index: number): VideoFrame | undefined => this.#store.get(index);
     if (this.#asked < 0) return this.#pictures.turn(kept);
     const next = await this.#next();
@@ -134,11 +140,13 @@ export class ClipWorker {
       return this.#pictures.turn(kept);
     }
     if (this.#mayYield(next.goal)) return 'yield';
+    if (this.#isRationed(next.goal)) return 'rationed';
     if (next.act === 'start') {
       await this.#decoding.start(next.from, next.goal);
       return 'again';
     }
     if (this.#decoding.full(this.#isCalm(next.goal) ? calmDepth : deepest)) return 'wait';
+    this.#fed++;
     await this.#decoding.feed(next.goal, next.drain || this.#triedTwice.has(next.goal));
     return 'again';
   }
@@ -175,6 +183,18 @@ export class ClipWorker {
     return performance.now() - this.#handedAt < courtesy && this.#isCalm(goal);
   }
 
+  /**
+   * True once this step's share of a run is fed. A run backward through a whole group would keep every core busy for
+   * a second; spread over the steps for which the kept frames last, none of them feels it.
+   */
+  #isRationed(goal: number): boolean {
+    if (!this.#isCalm(goal) || performance.now() - this.#handedAt >= lookingAfter) return false;
+    const from = this.#decoding.underway?.out ?? this.#keys.firstFrom(goal) ?? goal;
+    const reserve = reachOf(this.#store.capacity).ahead * urgentBelow;
+    const steps = Math.max(1, Math.abs(goal - this.#asked) - reserve);
+    return this.#fed >= Math.max(leastRation, Math.ceil((goal - from + 1) / steps));
+  }
+
   /** True while what is kept lasts for a good while of travel. */
   #isCalm(goal: number): boolean {
     if (!this.#store.has(this.#asked)) return false;
@@ -201,6 +221,7 @@ export class ClipWorker {
     this.#asks = this.#asks.slice(place + 1);
     const copy = frame.clone();
     this.#handedAt = performance.now();
+    this.#fed = 0;
     this.#post({ type: 'frame', index, frame: copy }, [copy]);
   }
 

@@ -4,7 +4,7 @@ export type Direction = 1 | -1;
 /** Shares of the kept frames that lie ahead in the direction of travel. */
 const aheadShare = 0.75;
 /** Going backward, a decoder must run through the whole group: worth it only for a good piece of frames at once. */
-const pieceShare = 2 / 3;
+const pieceShare = 1 / 2;
 /** Running on is preferred over a new start while it costs no more than this many frames extra. */
 const patience = 8;
 

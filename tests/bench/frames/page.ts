@@ -168,10 +168,10 @@ export const page = {
   async steps(from: number, count: number, by: number, pause: number): Promise<number[]> {
     const { window: w } = open();
     await w.seek(frameIndex(from));
-    await until(400);
+    await until(1500);
     const list: number[] = [];
     for (let i = 0; i < count; i++) {
-      await until(pause + Math.random() * 30);
+      await until(pause + Math.random() * 3 * pause);
       const pressed = performance.now();
       await w.step(by);
       await doubleFrame();

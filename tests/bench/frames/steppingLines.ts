@@ -19,8 +19,8 @@ export async function stepLines(stand: Stand): Promise<BenchLine[]> {
         const { bench: b } = window;
         const cold = await b.open(s);
         const empty = [...(await b.empty(100))];
-        const forward = await b.steps(37, 250, 1, 10);
-        const backward = await b.steps(end - 23, 250, -1, 10);
+        const forward = await b.steps(37, 250, 1, 40);
+        const backward = await b.steps(end - 23, 250, -1, 40);
         empty.push(...(await b.empty(100)));
         await b.close();
         return { cold, empty, forward, backward };
@@ -58,7 +58,7 @@ export async function playerLines(stand: Stand, longGop: PlainSource): Promise<B
         await b.open(s);
         const ours = await b.steps(f, 150, d, 0);
         await b.close();
-        return { ours, video: await b.videoSteps(s, f, 150, d) };
+        return { ours, video: await b.videoSteps(s, f, 40, d) };
       },
       { s: longGop, f: from, d: by },
     );
