@@ -10,6 +10,7 @@ import {
 import type { FromWorker, ToWorker } from './messages.ts';
 import { FrameTrouble } from './trouble.ts';
 import { paintUpright } from './upright.ts';
+import { readyWorker, takeWorker } from './workers.ts';
 
 interface Ask {
   readonly index: FrameIndex;
@@ -39,7 +40,7 @@ export async function openDecodedWindow(
   const surface = canvas.getContext('2d', { alpha: false });
   if (!surface) throw new FrameTrouble('cannotDecode', 'no canvas to paint on');
   if (typeof VideoDecoder === 'undefined') throw new FrameTrouble('cannotDecode', 'no WebCodecs here');
-  const worker = new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
+  const worker = takeWorker();
   const send = (message: ToWorker): void => worker.postMessage(message);
   const { table } = source;
 
@@ -80,6 +81,7 @@ export async function openDecodedWindow(
     inHand--;
     if (!wanted) return;
     settle(index, 'shown');
+    readyWorker();
     for (const listener of listeners) listener(index);
   };
 

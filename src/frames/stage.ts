@@ -9,6 +9,7 @@ import {
 import { openFrameWindow } from './open.ts';
 import { openPlayer, type Loop, type Player } from './player.ts';
 import { FrameTrouble } from './trouble.ts';
+import { readyWorker } from './workers.ts';
 
 export type { FrameSource } from './frameWindow.ts';
 export type { Loop } from './player.ts';
@@ -55,6 +56,8 @@ const readyAfter = 300;
 
 /** Makes an empty stage in a container. */
 export function openStage(container: HTMLElement): Stage {
+  // The clip itself is asked for a moment later.
+  readyWorker();
   const playerBox = document.createElement('div');
   const canvas = document.createElement('canvas');
   for (const part of [playerBox, canvas]) {

@@ -16,15 +16,15 @@ export async function holdingLines(
       const { bench: b } = window;
       const last = s.pts.length - 1;
       const screen = await b.screenRate();
-      const bare = await b.bareRate(s.url, last);
-      const bareCopy = await b.bareRate(c.url, last);
+      const bare = await b.bareRate(s.url, 600);
+      const bareCopy = await b.bareRate(c.url, 600);
       await b.open(s);
-      const forward = await b.hold(0, last, 1);
-      const backward = await b.hold(last, last, -1);
-      const backwardChecked = await b.hold(last, 300, -1, true);
+      const forward = await b.hold(0, 900, 1);
+      const backward = await b.hold(last, 750, -1);
+      const backwardChecked = await b.hold(last, 260, -1, true);
       await b.close();
       await b.open(c);
-      const onCopy = await b.hold(last, last, -1);
+      const onCopy = await b.hold(last, 600, -1);
       await b.close();
       return { screen, bare, bareCopy, forward, backward, backwardChecked, onCopy };
     },
@@ -42,7 +42,7 @@ export async function holdingLines(
     {
       figure: 'held backward: pictures that were not the frame asked for',
       asked: '0',
-      measured: `${result.backwardChecked.wrong} of 300`,
+      measured: `${result.backwardChecked.wrong} of 260`,
       holds: result.backwardChecked.wrong === 0,
     },
   ];
