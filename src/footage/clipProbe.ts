@@ -1,3 +1,5 @@
+import type { CaptureFact } from '../review/captureFacts.ts';
+
 /** Containers that are taken. */
 export type Container = 'mp4' | 'mov' | 'matroska' | 'webm' | 'avi' | 'mpegts';
 
@@ -53,4 +55,6 @@ export interface ClipProbe {
   readonly sound: SoundFacts | null;
   /** Pieces of the video's edit list (mp4, mov), else null. More than one: a plain player shows other times. */
   readonly editPieces: number | null;
+  /** What it says of the speed at which it was filmed. */
+  readonly capture: readonly CaptureFact[];
 }

@@ -1,5 +1,6 @@
 import { open, stat } from 'node:fs/promises';
 import { footageWords } from '../words/footage.ts';
+import { captureFacts } from './captureFacts.ts';
 import type { ClipProbe } from './clipProbe.ts';
 import { wholeness, type Wholeness } from './container/wholeness.ts';
 import { runFfprobe, Stopped, type ProbeEnd } from './programs/ffprobe.ts';
@@ -63,6 +64,7 @@ export async function probe(file: string, options: { signal?: AbortSignal } = {}
     picture,
     sound: soundFacts(output),
     editPieces: outside.editPieces,
+    capture: captureFacts(output, outside),
   };
 }
 

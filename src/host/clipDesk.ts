@@ -81,7 +81,7 @@ export function clipDesk(
 
   const summary = (clip: Clip): ClipSummary => {
     const { width, height, rotation, container, codec, pixelFormat, sound, seconds, why } = clip.facts;
-    const { slow = null, interlaced } = clip.facts;
+    const { slow = null, interlaced, capture } = clip.facts;
     const made = copy(clip) === null ? null : clip.copy;
     const file = shown(clip);
     return {
@@ -109,6 +109,7 @@ export function clipDesk(
       interlaced: interlaced ?? (why === 'interlaced' || container === 'mpegts'),
       fields: clip.fields,
       mediaId: file && media.idFor(file.path),
+      ...(capture ? { capture } : {}),
     };
   };
 

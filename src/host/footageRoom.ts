@@ -1,3 +1,4 @@
+import type { CaptureFact } from '../review/captureFacts.ts';
 import type { FrameTable } from '../time/frameTable.ts';
 
 /** What the host asks of the footage room (src/footage), and what tests put in its place. */
@@ -68,4 +69,6 @@ export interface FootageFacts {
   /** null where the window can decode the file as it is; else why not, as a key of the catalogue. */
   readonly needsCopy: string | null;
   readonly interlaced: boolean;
+  /** What the file says of the speed at which it was filmed. */
+  readonly capture?: readonly CaptureFact[];
 }

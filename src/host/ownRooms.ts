@@ -26,10 +26,11 @@ const footage: FootageRoom = {
   async probe(path, signal) {
     const found = await probe(path, { signal });
     const { width, height, rotation, codec, pixelFormat, interlaced } = found.picture;
-    const { container, seconds } = found;
+    const { container, seconds, capture } = found;
     const sound = found.sound?.codec ?? null;
     const needsCopy = reasonForCopy(found);
-    return { width, height, rotation, container, codec, pixelFormat, sound, seconds, needsCopy, interlaced };
+    const picture = { width, height, rotation, codec, pixelFormat, interlaced };
+    return { ...picture, container, sound, seconds, needsCopy, capture };
   },
   async indexFrames(path, signal, onProgress) {
     const facts = await probe(path, { signal });

@@ -1,5 +1,6 @@
 import type { FileHandle } from 'node:fs/promises';
 import { boxHead, edits, videoTrack, type Box } from './isoBoxes.ts';
+import { smallNumbersByKey } from './movieKeys.ts';
 
 /** What the outermost layer of a file tells of itself. */
 export interface Wholeness {
@@ -7,10 +8,15 @@ export interface Wholeness {
   readonly missing: number;
   /** ISO files: pieces of the video's edit list, empty edits not counted; else null. */
   readonly editPieces: number | null;
+  /** ISO files: rates of those pieces that are not 1; a piece that stands still has 0. Else empty. */
+  readonly editRates: readonly number[];
+  /** ISO files: small whole numbers among the movie's metadata, by key. Else empty. */
+  readonly keys: ReadonlyMap<string, number>;
   /** ISO files: whether the movie box is there; else null. */
   readonly movie: boolean | null;
 }
 
+const notIso = { editPieces: null, editRates: [], keys: new Map<string, number>(), movie: null };
 const largestMovieBox = 256 * 1024 * 1024;
 
 /** Reads the outermost layer of an ISO, Matroska or AVI file. Other containers do not state their own length. */
@@ -19,18 +25,18 @@ export async function wholeness(file: FileHandle, bytes: number): Promise<Wholen
   const { bytesRead } = await file.read(head, 0, head.length, 0);
   const start = head.subarray(0, bytesRead);
   if (start.length >= 4 && start.readUInt32BE(0) === 0x1a45dfa3) {
-    return { missing: matroskaMissing(start, bytes), editPieces: null, movie: null };
+    return { missing: matroskaMissing(start, bytes), ...notIso };
   }
   if (start.length >= 12 && start.toString('latin1', 0, 4) === 'RIFF') {
     // A recording that was never closed has 0 or all ones here.
     const said = start.readUInt32LE(4);
     const missing = said === 0xffffffff ? 0 : Math.max(0, said + 8 - bytes);
-    return { missing, editPieces: null, movie: null };
+    return { missing, ...notIso };
   }
   if (start.length >= 8 && /^(?:ftyp|moov|mdat|free|skip|wide|pnot)$/.test(start.toString('latin1', 4, 8))) {
     return isoWholeness(file, bytes);
   }
-  return { missing: 0, editPieces: null, movie: null };
+  return { missing: 0, ...notIso };
 }
 
 async function isoWholeness(file: FileHandle, bytes: number): Promise<Wholeness> {
@@ -38,6 +44,8 @@ async function isoWholeness(file: FileHandle, bytes: number): Promise<Wholeness>
   let at = 0;
   let missing = 0;
   let editPieces: number | null = null;
+  let editRates: number[] = [];
+  let keys = new Map<string, number>();
   let movie = false;
   while (at + 8 <= bytes) {
     const { bytesRead } = await file.read(head, 0, 16, at);
@@ -54,16 +62,18 @@ async function isoWholeness(file: FileHandle, bytes: number): Promise<Wholeness>
       const content = Buffer.alloc(size);
       await file.read(content, 0, size, at);
       const moov: Box = { type: 'moov', start: 0, body: found.head, end: size };
+      keys = smallNumbersByKey(content, moov);
       const trak = videoTrack(content, moov);
       if (trak) {
         const pieces = edits(content, trak).filter((edit) => edit.mediaTime >= 0);
         // A piece at another speed than 1 counts as one more: a plain player does not show it as meant.
-        editPieces = pieces.length + pieces.filter((edit) => edit.rate !== 0x10000).length;
+        editRates = pieces.flatMap(({ rate }) => (rate === 0x10000 ? [] : [rate / 0x10000]));
+        editPieces = pieces.length + editRates.length;
       }
     }
     at += size;
   }
-  return { missing, editPieces, movie };
+  return { missing, editPieces, editRates, keys, movie };
 }
 
 /** Matroska (RFC 9559): the EBML header, then one Segment; a length of all ones is "not known". */

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { CaptureFact } from '../../review/captureFacts.ts';
 import { runKinds } from '../../review/document.ts';
 
 /** What the library shows about a review. */
@@ -57,6 +58,8 @@ export const ClipSummary = z.object({
   fields: z.boolean(),
   /** Opaque media ids: the file to decode frames from and to play (original or working copy), null where there is none. */
   mediaId: z.string().nullable(),
+  /** What the file says of the speed at which it was filmed; absent where nobody looked for it. */
+  capture: z.array(CaptureFact).optional(),
 });
 export type ClipSummary = z.infer<typeof ClipSummary>;
 

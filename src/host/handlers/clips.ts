@@ -114,10 +114,11 @@ async function read(
   return { facts: { ...storedFacts(found, frames), slow }, frames };
 }
 
-function storedFacts({ needsCopy, ...facts }: FootageFacts, frames: FrameTable): StoredFacts {
+function storedFacts({ needsCopy, capture, ...facts }: FootageFacts, frames: FrameTable): StoredFacts {
   const seconds =
     facts.seconds ?? frameSeconds(frames, lastFrame(frames)) - frameSeconds(frames, frameIndex(0));
-  return { ...facts, seconds, decodable: needsCopy === null, why: needsCopy };
+  const told = capture ? { capture: [...capture] } : {};
+  return { ...facts, seconds, decodable: needsCopy === null, why: needsCopy, ...told };
 }
 
 /** An upload has no place of its own: it moves into the library. Everything else stays where it lies. */
