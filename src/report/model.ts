@@ -1,5 +1,6 @@
 import type { Analysis, EventRow, Moment, StayVerdict } from '../review/analysis.ts';
 import type { ReviewState } from '../review/entities.ts';
+import { clipSpeedTold } from '../words/captureSpeed.ts';
 import { clockReading, supportedDigits } from '../words/figures.ts';
 import { coachingReport as words, dayWritten } from '../words/coachingReport.ts';
 import { eventWords, refusalWords, startPartWords } from '../words/trade.ts';
@@ -305,7 +306,11 @@ function smallPrint(input: ReportInput): ReportModel['smallPrint'] {
       return {
         name: clipName(review, i),
         frames: clip?.frames ?? 0,
-        picture: [size, clip?.codec ?? '', use.speed.length > 0 ? words.slowMotion : '']
+        picture: [
+          size,
+          clip?.codec ?? '',
+          use.speed.some((piece) => piece.speed !== 1) ? words.slowMotion(clipSpeedTold(use.speed)) : '',
+        ]
           .filter((t) => t !== '')
           .join(', '),
         marks: review.marks.filter((m) => m.footageId === use.id).length,

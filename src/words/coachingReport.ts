@@ -161,7 +161,7 @@ export const coachingReport = {
   clipsCaption: 'Clips and the frames that were marked in them.',
   clipNumbered: (n: number): string => `clip ${n}`,
   pictureSize: (width: number, height: number): string => `${width} × ${height}`,
-  slowMotion: 'slow motion',
+  slowMotion: (told: string): string => `slow motion (${told})`,
   noClips: 'No footage was used.',
 
   warning: (w: Warning): string => {

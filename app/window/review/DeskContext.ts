@@ -2,6 +2,7 @@ import { createContext, useContext } from 'react';
 import { useStore } from 'zustand';
 import type { ReviewState } from '../../../src/review/entities.ts';
 import { useReview } from '../stores/react.ts';
+import type { ClipHands } from './clip/clipHands.ts';
 import type { Desk } from './desk/desk.ts';
 import type { Hands } from './desk/hands.ts';
 import type { DeskView } from './desk/view.ts';
@@ -11,6 +12,7 @@ import type { Stills } from './stills.ts';
 export interface ReviewDesk {
   readonly desk: Desk;
   readonly hands: Hands;
+  readonly clipHands: ClipHands;
   readonly stills: Stills;
 }
 

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { obstacleAt } from '../../../src/course/course.ts';
+import { captureSpeedWords } from '../../../src/words/captureSpeed.ts';
 import { edgeWord, sentenceCase } from '../../../src/words/review.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { crossWords, eventWords, refusalWords } from '../../../src/words/trade.ts';
@@ -12,6 +13,7 @@ import styles from './KeyStrip.module.css';
 import { useHand } from './useHand.ts';
 
 const words = reviewScreenWords.keys;
+const speedWords = captureSpeedWords.strip;
 
 /** One entry of the strip: the acts it stands for, and its word. The first act is what a click does. */
 interface Entry {
@@ -90,6 +92,8 @@ function useTitle(mode: Mode): string {
       return words.start(hand.try);
     case 'pen':
       return words.pen;
+    case 'speed':
+      return speedWords.title;
     case 'events':
       return words.events;
     case 'refusal':
@@ -117,6 +121,7 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
           one('review.cross', words.lookCross),
           one('review.start', words.lookStart),
           one('review.pen', words.draw),
+          one('review.speed', speedWords.open),
         ],
         edits,
         moves,
@@ -180,6 +185,25 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
         [
           one('review.pen.back', words.strokeBack),
           one('review.pen.clear', words.clear),
+          one('review.leave', words.leave),
+        ],
+        moves,
+      ];
+    case 'speed':
+      return [
+        [
+          one('review.speed.type', speedWords.type),
+          one('review.speed.wholeSlow', speedWords.wholeSlow),
+          one('review.speed.wholeLife', speedWords.wholeLife),
+        ],
+        [
+          one('review.speed.fromSlow', speedWords.fromSlow),
+          one('review.speed.fromLife', speedWords.fromLife),
+          one('review.speed.takeAway', speedWords.takeAway),
+        ],
+        [
+          one('review.speed.countFrom', speedWords.countFrom),
+          one('review.speed.countTo', speedWords.countTo),
           one('review.leave', words.leave),
         ],
         moves,

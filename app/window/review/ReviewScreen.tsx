@@ -2,6 +2,8 @@ import { useEffect, useState } from 'react';
 import { useReview, useWorkbench } from '../stores/react.ts';
 import type { Workbench } from '../stores/workbench.ts';
 import { DeskContext, useDesk, useDeskView, useOpenReview, type ReviewDesk } from './DeskContext.ts';
+import { createClipHands } from './clip/clipHands.ts';
+import { useClipActs } from './clip/useClipActs.ts';
 import { createDesk, type Player } from './desk/desk.ts';
 import { createHands } from './desk/hands.ts';
 import { KeyStrip } from './KeyStrip.tsx';
@@ -30,6 +32,7 @@ function makeDesk({ review }: Workbench): Made {
   return {
     desk,
     hands: createHands(desk),
+    clipHands: createClipHands(desk),
     stills: createStills(),
     setPlayer(next) {
       player = next;
@@ -65,6 +68,7 @@ function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => 
     desk.dropLostSelection();
   }, [desk, review, clocks]);
   useReviewActs();
+  useClipActs();
 
   return (
     <div

@@ -5,6 +5,7 @@ import { edgeWord, obstacleName } from '../../../src/words/review.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { Key } from '../keys/Key.tsx';
 import { useAnalysis, usePreferences, useReview, useWorkbench } from '../stores/react.ts';
+import { AsFilmed, SpeedHere } from './clip/SpeedHere.tsx';
 import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
 import { middle } from '../../../src/time/bracket.ts';
 import styles from './Transport.module.css';
@@ -20,6 +21,7 @@ export function Transport() {
       <PlayButton />
       <Reading />
       <Speed />
+      <AsFilmed />
       <Switches />
       <Clips />
       <Said />
@@ -60,6 +62,7 @@ function Reading() {
     <p className={styles['reading']}>
       <strong>{clockReading(desk.now() - start)} s</strong>
       <span>{words.frame(frame)}</span>
+      <SpeedHere />
     </p>
   );
 }

@@ -1,7 +1,9 @@
+import { captureSpeedWords } from '../../../src/words/captureSpeed.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { defineActs, type Act } from '../keys/act.ts';
 
 const words = reviewScreenWords.acts;
+const speedKeys = captureSpeedWords.keys;
 
 /**
  * Places of this room. `marking` surrounds what is done hands on: obstacles, a cross, the start line. Palettes and
@@ -16,6 +18,7 @@ const events = 'review.events';
 const refusal = 'review.refusal';
 const crossKind = 'review.crossKind';
 const pen = 'review.pen';
+const speed = 'review.speed';
 
 type More = Pick<Act, 'also' | 'repeat'>;
 
@@ -43,6 +46,7 @@ export const reviewActs = defineActs([
   act(everywhere, 'review.panel', words.panel, '\\'),
   act(everywhere, 'review.leave', words.leave, 'Escape'),
 
+  act(marking, 'review.asFilmed', speedKeys.asFilmed, 'i'),
   act(marking, 'review.loop', words.loop, 'o'),
   act(marking, 'review.mute', words.mute, 'x'),
   act(marking, 'review.otherClip', words.otherClip, 'q'),
@@ -73,6 +77,7 @@ export const reviewActs = defineActs([
   act(obstacles, 'review.cross', words.cross, 'c'),
   act(obstacles, 'review.start', words.start, 's'),
   act(obstacles, 'review.pen', words.pen, 'p'),
+  act(obstacles, 'review.speed', speedKeys.open, 'k'),
 
   act(cross, 'review.cross.feet', words.crossFeet, 'f'),
   act(cross, 'review.cross.shoulders', words.crossShoulders, 's'),
@@ -131,6 +136,15 @@ export const reviewActs = defineActs([
   act(refusal, 'review.refusal.throughFrame', words.refusalThroughFrame, 'f'),
   act(refusal, 'review.refusal.walkedThrough', words.refusalWalkedThrough, 'w'),
   act(refusal, 'review.refusal.headInTunnel', words.refusalHeadInTunnel, 'h'),
+
+  act(speed, 'review.speed.type', speedKeys.type, 'Enter'),
+  act(speed, 'review.speed.wholeSlow', speedKeys.wholeSlow, 'w'),
+  act(speed, 'review.speed.wholeLife', speedKeys.wholeLife, 'r'),
+  act(speed, 'review.speed.fromSlow', speedKeys.fromSlow, 's'),
+  act(speed, 'review.speed.fromLife', speedKeys.fromLife, 'e'),
+  act(speed, 'review.speed.takeAway', speedKeys.takeAway, 'Delete'),
+  act(speed, 'review.speed.countFrom', speedKeys.countFrom, 'a'),
+  act(speed, 'review.speed.countTo', speedKeys.countTo, 'b'),
 
   act(pen, 'review.pen.persimmon', words.penPersimmon, '1'),
   act(pen, 'review.pen.chalk', words.penChalk, '2'),

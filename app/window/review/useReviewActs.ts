@@ -297,6 +297,7 @@ function inMode(mode: ModeName, desk: Desk, hands: Hands): Doing {
         },
       };
     case 'newKind':
+    case 'speed':
       return {};
   }
 }

@@ -4,8 +4,10 @@ import type { Mark } from '../../../../src/review/marks.ts';
 import type { Clocks } from '../../../../src/review/moments.ts';
 import type { ClipClock } from '../../../../src/time/bracket.ts';
 import { runTimeAt } from '../../../../src/time/bracket.ts';
-import { frameAt, ptsOf } from '../../../../src/time/frameTable.ts';
+import { speedAt } from '../../../../src/time/captureClock.ts';
+import { frameAt, frameSeconds, ptsOf } from '../../../../src/time/frameTable.ts';
 import { frameIndex, pts } from '../../../../src/time/units.ts';
+import { captureSpeedWords, shareTold, speedTold } from '../../../../src/words/captureSpeed.ts';
 import type { Act } from '../marking/act.ts';
 import { atHand, type AtHand } from '../marking/atHand.ts';
 import { numbersOf } from '../marking/numbers.ts';
@@ -14,7 +16,7 @@ import { stretchOf } from '../marking/stretch.ts';
 import { cellOf, clipSpan, frameShownAt } from '../line/cells.ts';
 import { following, within, zoomed, type Span } from '../line/scale.ts';
 import { reactionFrames, sameInstant, spotAt } from './place.ts';
-import { openingView, speeds, tabs, type DeskView, type Mode, type Tab } from './view.ts';
+import { fastest, openingView, slowest, speeds, tabs, type DeskView, type Mode, type Tab } from './view.ts';
 
 /** The picture, as the desk drives it. Frames are those of the footage on the desk. */
 export interface Player {
@@ -37,6 +39,8 @@ export interface DeskPorts {
   /** The picture; null while there is none. */
   player(): Player | null;
 }
+
+const speedWords = captureSpeedWords.said;
 
 /** Fewest frames the line of time shows. */
 const fewestFrames = 10;
@@ -89,6 +93,7 @@ export interface Desk {
   played(frame: number): void;
   setPlaying(playing: boolean): void;
   faster(step: -1 | 1): void;
+  toggleAsFilmed(): void;
   toggleMute(): void;
   toggleLoop(): void;
   /** Tells a picture that has just been made how it is to play. */
@@ -190,6 +195,23 @@ export function createDesk(ports: DeskPorts): Desk {
     ports.player()?.setLoop(loopFrames(loop));
   };
 
+  /** Speed of playback at a frame, as a share of the file's speed. */
+  const rateAt = (frame: number): number => {
+    const { speed, asFilmed } = get();
+    const c = clock();
+    if (!asFilmed || !c) return speed;
+    const last = c.table.pts.length - 1;
+    const at = frameSeconds(c.table, frameIndex(Math.max(0, Math.min(last, frame))));
+    return Math.max(slowest, Math.min(fastest, speed / speedAt(c.speed, at)));
+  };
+
+  let told = 0;
+  const tellRate = (): void => {
+    const rate = rateAt(get().frame);
+    if (rate !== told) ports.player()?.setSpeed(rate);
+    told = rate;
+  };
+
   const toClip = (id: string): void => {
     const from = clock();
     const to = clockOf(id);
@@ -256,9 +278,9 @@ export function createDesk(ports: DeskPorts): Desk {
     },
     spot() {
       const c = clock();
-      const { footageId, frame, playing, speed } = get();
+      const { footageId, frame, playing } = get();
       if (!c || footageId === null) return null;
-      return spotAt(footageId, c, frame, playing ? reactionFrames(c, frame, speed) : 0);
+      return spotAt(footageId, c, frame, playing ? reactionFrames(c, frame, rateAt(frame)) : 0);
     },
 
     goTo,
@@ -317,11 +339,13 @@ export function createDesk(ports: DeskPorts): Desk {
       if (loop && (now() < loop.from || now() >= loop.to)) goToFrame(frameShownAt(c, loop.from));
       else if (frame >= c.table.pts.length - 1) goToFrame(0);
       set({ watched: true, table: false });
+      tellRate();
       player.play();
     },
     pause,
     played(frame) {
       set({ frame });
+      if (get().asFilmed) tellRate();
       follow();
     },
     setPlaying(playing) {
@@ -331,7 +355,20 @@ export function createDesk(ports: DeskPorts): Desk {
       const here = speeds.findIndex((s) => s === get().speed);
       const speed = speeds[Math.max(0, Math.min(speeds.length - 1, here + step))] ?? 1;
       set({ speed });
-      ports.player()?.setSpeed(speed);
+      tellRate();
+    },
+    toggleAsFilmed() {
+      const asFilmed = !get().asFilmed;
+      set({ asFilmed });
+      tellRate();
+      const c = clock();
+      if (!c) return;
+      const { frame, speed } = get();
+      const life = speedAt(c.speed, frameSeconds(c.table, frameIndex(frame)));
+      const rate = rateAt(frame);
+      if (!asFilmed) say(speedWords.asFile);
+      else if (rate * life < speed * 0.999) say(speedWords.notThatFast(shareTold(rate * life)));
+      else say(speedWords.asFilmed(speedTold({ speed: 1 / life })));
     },
     toggleMute() {
       const muted = !get().muted;
@@ -347,8 +384,9 @@ export function createDesk(ports: DeskPorts): Desk {
       }
     },
     brief(player) {
-      const { speed, muted, loop } = get();
-      player.setSpeed(speed);
+      const { muted, loop } = get();
+      told = rateAt(get().frame);
+      player.setSpeed(told);
       player.setMuted(muted);
       player.setLoop(loopFrames(loop));
     },

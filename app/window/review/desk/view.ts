@@ -12,6 +12,14 @@ export type Mode =
   | { readonly name: 'crossKind'; readonly open: OpenCross }
   | { readonly name: 'start' }
   | { readonly name: 'pen' }
+  /** How fast the clip was filmed: what is about to be said, and the frames of a clock in the picture (PTS). */
+  | {
+      readonly name: 'speed';
+      readonly times: number;
+      readonly doubt: number;
+      readonly from: number | null;
+      readonly to: number | null;
+    }
   /** A list of event kinds is open; the event will lie where it was opened, however long choosing takes. */
   | { readonly name: 'events' | 'refusal' | 'newKind'; readonly at: Spot & { readonly now: number } };
 export type ModeName = Mode['name'];
@@ -24,13 +32,20 @@ export type Ink = Drawing['strokes'][number]['ink'];
 /** Speeds of playback, as shares of real time. */
 export const speeds = [1 / 16, 1 / 8, 1 / 4, 1 / 2, 1, 2] as const;
 
+/** What a picture can be played at, as shares of the file's speed: browsers refuse to go slower or faster. */
+export const slowest = 1 / 16;
+export const fastest = 16;
+
 /** What the window knows about this screen and the review does not: where one looks and what the hands are at. */
 export interface DeskView {
   readonly footageId: string | null;
   /** The frame asked for last; while playing the one on the screen. */
   readonly frame: number;
   readonly playing: boolean;
+  /** Speed of playback; a share of the file's speed, or of life's where `asFilmed`. */
   readonly speed: number;
+  /** Slowed footage plays as fast as it was. */
+  readonly asFilmed: boolean;
   readonly muted: boolean;
   /** The stretch that is played round and round. */
   readonly loop: Span | null;
@@ -59,6 +74,7 @@ export const openingView: DeskView = {
   frame: 0,
   playing: false,
   speed: 1,
+  asFilmed: false,
   muted: false,
   loop: null,
   selected: null,

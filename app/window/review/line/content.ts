@@ -4,7 +4,10 @@ import type { Analysis, CrossVerdict, Moment, StayVerdict } from '../../../../sr
 import type { ReviewState } from '../../../../src/review/entities.ts';
 import type { CrossPart, CueKind, EventMark, StartPart } from '../../../../src/review/marks.ts';
 import type { Clocks } from '../../../../src/review/moments.ts';
+import type { ClipClock } from '../../../../src/time/bracket.ts';
+import { toCapture } from '../../../../src/time/captureClock.ts';
 import type { Quantity } from '../../../../src/time/quantity.ts';
+import { mediaSeconds } from '../../../../src/time/units.ts';
 import { eventName } from '../../../../src/words/review.ts';
 import { cellOf, clipSpan } from './cells.ts';
 import type { Span } from './scale.ts';
@@ -67,6 +70,8 @@ export interface StartSpan {
 export interface ClipBand extends Span {
   readonly footageId: string;
   readonly name: string;
+  /** Stretches of it that play slower than life. */
+  readonly slowed: readonly Span[];
 }
 
 /** Everything that stands on the line of time, on the clock of the run, each list in order. */
@@ -103,7 +108,9 @@ export function lineContent(review: ReviewState, analysis: Analysis, clocks: Clo
   const spot = (m: Moment): Spot => spotOf(m, clocks);
   const clips = review.footage.flatMap((f): ClipBand[] => {
     const clock = clocks.get(f.id);
-    return clock ? [{ footageId: f.id, name: f.name, ...clipSpan(clock) }] : [];
+    if (!clock) return [];
+    const span = clipSpan(clock);
+    return [{ footageId: f.id, name: f.name, ...span, slowed: slowedWithin(clock, span) }];
   });
   const posts = analysis.taken
     .map((t): Post => ({
@@ -145,6 +152,18 @@ export function lineContent(review: ReviewState, analysis: Analysis, clocks: Clo
       return span ? [{ try: s.try, verdict: s.verdict, stay: s.stay, moments, span }] : [];
     }),
   };
+}
+
+/** The stretches that were said to play slower than life, on the clock of the run. */
+function slowedWithin(clock: ClipClock, clip: Span): Span[] {
+  const at = (media: number): number =>
+    clock.offset + toCapture(clock.speed, mediaSeconds(media)) * clock.rate;
+  return clock.speed.flatMap((piece, i) => {
+    const next = clock.speed[i + 1];
+    const from = i === 0 ? clip.from : Math.max(clip.from, at(piece.from));
+    const to = next ? Math.min(clip.to, at(next.from)) : clip.to;
+    return piece.speed < 1 && from < to ? [{ from, to }] : [];
+  });
 }
 
 function spotOf(m: Moment, clocks: Clocks): Spot {

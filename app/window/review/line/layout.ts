@@ -11,6 +11,8 @@ export const lanes = {
   block: { top: 44, height: 18 },
   dog: { top: 67, height: 14 },
   handler: { top: 84, height: 14 },
+  /** Slow motion, as a row of strokes: where more frames stand for the same time. */
+  slowed: { top: 99, height: 5 },
   ruler: { top: 104, height: 20 },
 } as const;
 

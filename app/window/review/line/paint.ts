@@ -61,12 +61,24 @@ function paintGround(pen: Pencil, p: Painting): void {
     const right = Math.min(p.width, xAt(p.view, p.width, clip.to));
     if (right > left) pen.fillRect(left, top, right - left, height);
   }
+  for (const span of p.content.clips.flatMap((clip) => clip.slowed)) paintSlowed(pen, p, span);
   if (p.loop) {
     const left = xAt(p.view, p.width, p.loop.from);
     const right = xAt(p.view, p.width, p.loop.to);
     pen.fillStyle = p.colours.accentSoft;
     pen.fillRect(left, lanes.plate.top, right - left, lanes.ruler.top - lanes.plate.top);
   }
+}
+
+/** Slow motion: strokes close together, as the frames are. */
+function paintSlowed(pen: Pencil, p: Painting, span: Span): void {
+  const left = Math.max(0, xAt(p.view, p.width, span.from));
+  const right = Math.min(p.width, xAt(p.view, p.width, span.to));
+  const { top, height } = lanes.slowed;
+  pen.fillStyle = p.colours.pineSoft;
+  pen.fillRect(left, top, right - left, height);
+  pen.fillStyle = p.colours.pine;
+  for (let x = Math.ceil(left / 4) * 4; x < right; x += 4) pen.fillRect(x, top, 1.5, height);
 }
 
 function paintRuler(pen: Pencil, p: Painting): void {

@@ -1,5 +1,7 @@
 import { useRef, type KeyboardEvent } from 'react';
+import { captureSpeedWords } from '../../../../src/words/captureSpeed.ts';
 import { reviewScreenWords } from '../../../../src/words/reviewScreen.ts';
+import { SpeedPage } from '../clip/SpeedPage.tsx';
 import { useDesk, useDeskView } from '../DeskContext.ts';
 import { tabs, type Tab } from '../desk/view.ts';
 import { CrossesTab } from './CrossesTab.tsx';
@@ -25,6 +27,7 @@ export function Panel() {
   const { desk } = useDesk();
   const tab = useDeskView((v) => v.tab);
   const pen = useDeskView((v) => v.mode.name === 'pen');
+  const speed = useDeskView((v) => v.mode.name === 'speed');
   const list = useRef<HTMLDivElement>(null);
   const onKeyDown = (event: KeyboardEvent): void => {
     const by = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0;
@@ -39,6 +42,13 @@ export function Panel() {
     return (
       <aside className={styles['panel']} aria-label={words.pen}>
         <PenTab />
+      </aside>
+    );
+  }
+  if (speed) {
+    return (
+      <aside className={styles['panel']} aria-label={captureSpeedWords.title}>
+        <SpeedPage />
       </aside>
     );
   }
