@@ -3,6 +3,7 @@ import { useStore } from 'zustand';
 import type { ReviewState } from '../../../src/review/entities.ts';
 import { useReview } from '../stores/react.ts';
 import type { ClipHands } from './clip/clipHands.ts';
+import type { CutHands } from './clip/cutHands.ts';
 import type { Desk } from './desk/desk.ts';
 import type { Hands } from './desk/hands.ts';
 import type { DeskView } from './desk/view.ts';
@@ -13,6 +14,7 @@ export interface ReviewDesk {
   readonly desk: Desk;
   readonly hands: Hands;
   readonly clipHands: ClipHands;
+  readonly cutHands: CutHands;
   readonly stills: Stills;
 }
 

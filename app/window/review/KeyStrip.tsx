@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { obstacleAt } from '../../../src/course/course.ts';
 import { captureSpeedWords } from '../../../src/words/captureSpeed.ts';
+import { clipCutWords } from '../../../src/words/clipCut.ts';
 import { edgeWord, sentenceCase } from '../../../src/words/review.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { crossWords, eventWords, refusalWords } from '../../../src/words/trade.ts';
@@ -14,6 +15,7 @@ import { useHand } from './useHand.ts';
 
 const words = reviewScreenWords.keys;
 const speedWords = captureSpeedWords.strip;
+const cutWords = clipCutWords.strip;
 
 /** One entry of the strip: the acts it stands for, and its word. The first act is what a click does. */
 interface Entry {
@@ -94,6 +96,8 @@ function useTitle(mode: Mode): string {
       return words.pen;
     case 'speed':
       return speedWords.title;
+    case 'cut':
+      return cutWords.title;
     case 'events':
       return words.events;
     case 'refusal':
@@ -122,6 +126,7 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
           one('review.start', words.lookStart),
           one('review.pen', words.draw),
           one('review.speed', speedWords.open),
+          one('review.cut', cutWords.open),
         ],
         edits,
         moves,
@@ -185,6 +190,18 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
         [
           one('review.pen.back', words.strokeBack),
           one('review.pen.clear', words.clear),
+          one('review.leave', words.leave),
+        ],
+        moves,
+      ];
+    case 'cut':
+      return [
+        [one('review.cut.begin', cutWords.begin), one('review.cut.end', cutWords.end)],
+        [
+          one('review.cut.name', cutWords.name),
+          one('review.cut.make', cutWords.make),
+          one('review.cut.beyond', cutWords.beyond),
+          one('review.cut.remove', cutWords.remove),
           one('review.leave', words.leave),
         ],
         moves,

@@ -3,6 +3,7 @@ import { useReview, useWorkbench } from '../stores/react.ts';
 import type { Workbench } from '../stores/workbench.ts';
 import { DeskContext, useDesk, useDeskView, useOpenReview, type ReviewDesk } from './DeskContext.ts';
 import { createClipHands } from './clip/clipHands.ts';
+import { createCutHands } from './clip/cutHands.ts';
 import { useClipActs } from './clip/useClipActs.ts';
 import { createDesk, type Player } from './desk/desk.ts';
 import { createHands } from './desk/hands.ts';
@@ -33,6 +34,7 @@ function makeDesk({ review }: Workbench): Made {
     desk,
     hands: createHands(desk),
     clipHands: createClipHands(desk),
+    cutHands: createCutHands(desk),
     stills: createStills(),
     setPlayer(next) {
       player = next;

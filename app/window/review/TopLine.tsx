@@ -2,6 +2,7 @@ import { PanelRightClose, PanelRightOpen, Redo2, Undo2 } from 'lucide-react';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { Key } from '../keys/Key.tsx';
 import { useReview, useWorkbench } from '../stores/react.ts';
+import { CutChip } from './clip/CutChip.tsx';
 import { SpeedChip } from './clip/SpeedChip.tsx';
 import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
 import styles from './TopLine.module.css';
@@ -26,6 +27,7 @@ export function TopLine() {
     <header className={styles['top']} aria-label={words.label}>
       <h1 className={styles['title']}>{header.title}</h1>
       <p className={styles['about']}>{about}</p>
+      <CutChip />
       <SpeedChip />
       <button
         type="button"

@@ -1,9 +1,11 @@
 import { captureSpeedWords } from '../../../src/words/captureSpeed.ts';
+import { clipCutWords } from '../../../src/words/clipCut.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { defineActs, type Act } from '../keys/act.ts';
 
 const words = reviewScreenWords.acts;
 const speedKeys = captureSpeedWords.keys;
+const cutKeys = clipCutWords.keys;
 
 /**
  * Places of this room. `marking` surrounds what is done hands on: obstacles, a cross, the start line. Palettes and
@@ -19,6 +21,7 @@ const refusal = 'review.refusal';
 const crossKind = 'review.crossKind';
 const pen = 'review.pen';
 const speed = 'review.speed';
+const cut = 'review.cut';
 
 type More = Pick<Act, 'also' | 'repeat'>;
 
@@ -78,6 +81,7 @@ export const reviewActs = defineActs([
   act(obstacles, 'review.start', words.start, 's'),
   act(obstacles, 'review.pen', words.pen, 'p'),
   act(obstacles, 'review.speed', speedKeys.open, 'k'),
+  act(obstacles, 'review.cut', cutKeys.open, 'l'),
 
   act(cross, 'review.cross.feet', words.crossFeet, 'f'),
   act(cross, 'review.cross.shoulders', words.crossShoulders, 's'),
@@ -145,6 +149,13 @@ export const reviewActs = defineActs([
   act(speed, 'review.speed.takeAway', speedKeys.takeAway, 'Delete'),
   act(speed, 'review.speed.countFrom', speedKeys.countFrom, 'a'),
   act(speed, 'review.speed.countTo', speedKeys.countTo, 'b'),
+
+  act(cut, 'review.cut.begin', cutKeys.begin, 'b'),
+  act(cut, 'review.cut.end', cutKeys.end, 'e'),
+  act(cut, 'review.cut.name', cutKeys.name, 'n'),
+  act(cut, 'review.cut.make', cutKeys.make, 'm'),
+  act(cut, 'review.cut.beyond', cutKeys.beyond, 'v'),
+  act(cut, 'review.cut.remove', cutKeys.remove, 'Delete'),
 
   act(pen, 'review.pen.persimmon', words.penPersimmon, '1'),
   act(pen, 'review.pen.chalk', words.penChalk, '2'),

@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import { useAnalysis, useReview } from '../stores/react.ts';
 import type { Workbench } from '../stores/workbench.ts';
-import { useOpenReview } from './DeskContext.ts';
+import { useDeskView, useOpenReview } from './DeskContext.ts';
 import { lineContent, markedSpan, type LineContent } from './line/content.ts';
 import type { Span } from './line/scale.ts';
 
@@ -20,9 +20,10 @@ export function useLineContent(): LineContent {
   const review = useOpenReview();
   const analysis = useAnalysis();
   const clocks = useReview((v) => v.clocks);
+  const beyond = useDeskView((v) => v.beyond);
   return useMemo(
-    () => (analysis ? lineContent(review, analysis, clocks) : nothing),
-    [review, analysis, clocks],
+    () => (analysis ? lineContent(review, analysis, clocks, beyond) : nothing),
+    [review, analysis, clocks, beyond],
   );
 }
 

@@ -298,6 +298,7 @@ function inMode(mode: ModeName, desk: Desk, hands: Hands): Doing {
       };
     case 'newKind':
     case 'speed':
+    case 'cut':
       return {};
   }
 }

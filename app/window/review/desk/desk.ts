@@ -1,4 +1,5 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
+import type { Cut } from '../../../../src/review/document.ts';
 import type { ReviewState } from '../../../../src/review/entities.ts';
 import type { Mark } from '../../../../src/review/marks.ts';
 import type { Clocks } from '../../../../src/review/moments.ts';
@@ -13,7 +14,7 @@ import { atHand, type AtHand } from '../marking/atHand.ts';
 import { numbersOf } from '../marking/numbers.ts';
 import { inOrder, neighbour, type Timed } from '../marking/order.ts';
 import { stretchOf } from '../marking/stretch.ts';
-import { cellOf, clipSpan, frameShownAt } from '../line/cells.ts';
+import { cellOf, cutSpan, frameShownAt, framesOfCut } from '../line/cells.ts';
 import { following, within, zoomed, type Span } from '../line/scale.ts';
 import { reactionFrames, sameInstant, spotAt } from './place.ts';
 import { fastest, openingView, slowest, speeds, tabs, type DeskView, type Mode, type Tab } from './view.ts';
@@ -94,6 +95,8 @@ export interface Desk {
   setPlaying(playing: boolean): void;
   faster(step: -1 | 1): void;
   toggleAsFilmed(): void;
+  /** Looks beyond the cut of the clip, or keeps within it again. */
+  lookBeyond(beyond: boolean): void;
   toggleMute(): void;
   toggleLoop(): void;
   /** Tells a picture that has just been made how it is to play. */
@@ -137,8 +140,18 @@ export function createDesk(ports: DeskPorts): Desk {
     return c ? timeOf(c, get().frame) : 0;
   };
 
+  /** The cut within which one moves on a clip now. */
+  const cutOf = (id: string): Cut | undefined =>
+    get().beyond ? undefined : ports.review()?.footage.find((f) => f.id === id)?.cut;
+
+  const limits = (): { readonly first: number; readonly last: number } => {
+    const { footageId } = get();
+    const c = clock();
+    return c && footageId !== null ? framesOfCut(c, cutOf(footageId)) : { first: 0, last: 0 };
+  };
+
   const whole = (): Span => {
-    const spans = [...ports.clocks().values()].map(clipSpan);
+    const spans = [...ports.clocks()].map(([id, c]) => cutSpan(c, cutOf(id)));
     if (spans.length === 0) return { from: 0, to: 1 };
     return { from: Math.min(...spans.map((s) => s.from)), to: Math.max(...spans.map((s) => s.to)) };
   };
@@ -168,7 +181,8 @@ export function createDesk(ports: DeskPorts): Desk {
   const goTo = (footageId: string, frame: number): void => {
     const c = clockOf(footageId);
     if (!c) return;
-    const index = Math.max(0, Math.min(c.table.pts.length - 1, Math.round(frame)));
+    const { first, last } = framesOfCut(c, cutOf(footageId));
+    const index = Math.max(first, Math.min(last, Math.round(frame)));
     set({ footageId, frame: index });
     shown = ports.player()?.show(index) ?? Promise.resolve();
     follow();
@@ -222,6 +236,9 @@ export function createDesk(ports: DeskPorts): Desk {
 
   const goToTimed = (t: Timed): void => {
     pause();
+    const c = clockOf(t.mark.footageId);
+    const cut = c && framesOfCut(c, cutOf(t.mark.footageId));
+    if (cut && (t.frame < cut.first || t.frame > cut.last)) set({ beyond: true });
     set({ selected: t.mark.id });
     goTo(t.mark.footageId, t.frame);
   };
@@ -249,6 +266,7 @@ export function createDesk(ports: DeskPorts): Desk {
       if (clock() || !review) return;
       const use = review.footage.find((f) => ports.clocks().has(f.id)) ?? review.footage[0];
       set({ footageId: use?.id ?? null, frame: 0 });
+      set({ frame: limits().first });
     },
     clock,
     now,
@@ -317,7 +335,7 @@ export function createDesk(ports: DeskPorts): Desk {
     },
     toEnd(end) {
       const c = clock();
-      if (c) goToFrame(end === 'first' ? 0 : c.table.pts.length - 1);
+      if (c) goToFrame(limits()[end]);
     },
     otherClip() {
       const uses = (ports.review()?.footage ?? []).filter((f) => ports.clocks().has(f.id));
@@ -337,13 +355,20 @@ export function createDesk(ports: DeskPorts): Desk {
       }
       const { loop, frame } = get();
       if (loop && (now() < loop.from || now() >= loop.to)) goToFrame(frameShownAt(c, loop.from));
-      else if (frame >= c.table.pts.length - 1) goToFrame(0);
+      else if (frame >= limits().last || frame < limits().first) goToFrame(limits().first);
       set({ watched: true, table: false });
       tellRate();
       player.play();
     },
     pause,
     played(frame) {
+      const { last } = limits();
+      const c = clock();
+      if (get().playing && get().loop === null && c && frame >= last && last < c.table.pts.length - 1) {
+        pause();
+        goToFrame(last);
+        return;
+      }
       set({ frame });
       if (get().asFilmed) tellRate();
       follow();
@@ -369,6 +394,11 @@ export function createDesk(ports: DeskPorts): Desk {
       if (!asFilmed) say(speedWords.asFile);
       else if (rate * life < speed * 0.999) say(speedWords.notThatFast(shareTold(rate * life)));
       else say(speedWords.asFilmed(speedTold({ speed: 1 / life })));
+    },
+    lookBeyond(beyond) {
+      set({ beyond, view: null, loop: null });
+      ports.player()?.setLoop(null);
+      goToFrame(get().frame);
     },
     toggleMute() {
       const muted = !get().muted;

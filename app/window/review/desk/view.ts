@@ -12,6 +12,8 @@ export type Mode =
   | { readonly name: 'crossKind'; readonly open: OpenCross }
   | { readonly name: 'start' }
   | { readonly name: 'pen' }
+  /** Runs of several dogs in one clip, or the part of it that this review is about. */
+  | { readonly name: 'cut' }
   /** How fast the clip was filmed: what is about to be said, and the frames of a clock in the picture (PTS). */
   | {
       readonly name: 'speed';
@@ -44,6 +46,8 @@ export interface DeskView {
   readonly playing: boolean;
   /** Speed of playback; a share of the file's speed, or of life's where `asFilmed`. */
   readonly speed: number;
+  /** Footage outside of its cut is looked at as well. */
+  readonly beyond: boolean;
   /** Slowed footage plays as fast as it was. */
   readonly asFilmed: boolean;
   readonly muted: boolean;
@@ -74,6 +78,7 @@ export const openingView: DeskView = {
   frame: 0,
   playing: false,
   speed: 1,
+  beyond: false,
   asFilmed: false,
   muted: false,
   loop: null,

@@ -1,6 +1,7 @@
 import { runTimeAt, type ClipClock } from '../../../../src/time/bracket.ts';
-import { lastFrame, ptsAfter, ptsOf } from '../../../../src/time/frameTable.ts';
-import { frameIndex } from '../../../../src/time/units.ts';
+import type { Cut } from '../../../../src/review/document.ts';
+import { frameAt, lastFrame, ptsAfter, ptsOf } from '../../../../src/time/frameTable.ts';
+import { frameIndex, pts } from '../../../../src/time/units.ts';
 import type { Span } from './scale.ts';
 
 /** The run time during which a frame is shown. */
@@ -15,6 +16,25 @@ export function cellOf(clock: ClipClock, frame: number): Span {
 /** The run time that a clip covers. */
 export function clipSpan(clock: ClipClock): Span {
   return { from: cellOf(clock, 0).from, to: cellOf(clock, lastFrame(clock.table)).to };
+}
+
+/** First and last frame that a cut leaves, both included; all of the clip where there is none. */
+export function framesOfCut(
+  clock: ClipClock,
+  cut: Cut | undefined,
+): { readonly first: number; readonly last: number } {
+  const { table } = clock;
+  if (!cut) return { first: 0, last: lastFrame(table) };
+  // A cut that lies between frames (footage made anew) begins on the first whole frame within it.
+  const at = frameAt(table, pts(cut.from));
+  const first = (table.pts[at] ?? 0) < cut.from ? Math.min(lastFrame(table), at + 1) : at;
+  return { first, last: Math.max(first, frameAt(table, pts(cut.to))) };
+}
+
+/** The run time that a cut leaves of a clip. */
+export function cutSpan(clock: ClipClock, cut: Cut | undefined): Span {
+  const { first, last } = framesOfCut(clock, cut);
+  return { from: cellOf(clock, first).from, to: cellOf(clock, last).to };
 }
 
 /** Rounding of doubles: a billionth of a second is far below any frame. */

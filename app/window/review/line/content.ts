@@ -9,7 +9,7 @@ import { toCapture } from '../../../../src/time/captureClock.ts';
 import type { Quantity } from '../../../../src/time/quantity.ts';
 import { mediaSeconds } from '../../../../src/time/units.ts';
 import { eventName } from '../../../../src/words/review.ts';
-import { cellOf, clipSpan } from './cells.ts';
+import { cellOf, clipSpan, cutSpan } from './cells.ts';
 import type { Span } from './scale.ts';
 
 /** A mark on the line: the frame it lies on, and the bracket that holds what it marks. */
@@ -72,6 +72,8 @@ export interface ClipBand extends Span {
   readonly name: string;
   /** Stretches of it that play slower than life. */
   readonly slowed: readonly Span[];
+  /** The part that the review is about. */
+  readonly cut: Span;
 }
 
 /** Everything that stands on the line of time, on the clock of the run, each list in order. */
@@ -103,14 +105,27 @@ const families: Readonly<Record<string, EventFamily>> = {
 
 export const familyOf = (event: EventMark['event']): EventFamily => families[event] ?? 'word';
 
-/** Lays out what the analysis knows on the clock of the run. */
-export function lineContent(review: ReviewState, analysis: Analysis, clocks: Clocks): LineContent {
+/** Lays out what the analysis knows on the clock of the run; `beyond` shows cut clips whole. */
+export function lineContent(
+  review: ReviewState,
+  analysis: Analysis,
+  clocks: Clocks,
+  beyond = false,
+): LineContent {
   const spot = (m: Moment): Spot => spotOf(m, clocks);
   const clips = review.footage.flatMap((f): ClipBand[] => {
     const clock = clocks.get(f.id);
     if (!clock) return [];
     const span = clipSpan(clock);
-    return [{ footageId: f.id, name: f.name, ...span, slowed: slowedWithin(clock, span) }];
+    return [
+      {
+        footageId: f.id,
+        name: f.name,
+        ...span,
+        slowed: slowedWithin(clock, span),
+        cut: cutSpan(clock, f.cut),
+      },
+    ];
   });
   const posts = analysis.taken
     .map((t): Post => ({
@@ -126,7 +141,7 @@ export function lineContent(review: ReviewState, analysis: Analysis, clocks: Clo
     }))
     .sort((a, b) => startOf(a) - startOf(b));
   return {
-    whole: wholeOf(clips),
+    whole: wholeOf(beyond ? clips : clips.map((c) => c.cut)),
     clips,
     posts,
     stretches: stretchesOf(posts, analysis),

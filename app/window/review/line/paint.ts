@@ -1,6 +1,6 @@
 import type { ColourName } from '../../../../src/look/tokens.ts';
 import { clockReading } from '../../../../src/words/figures.ts';
-import type { CrossSpan, EventFamily, LineContent, Spot } from './content.ts';
+import type { ClipBand, CrossSpan, EventFamily, LineContent, Spot } from './content.ts';
 import { endOfStay, lanes, type CrossBox, type LineLayout, type PostBox, type StartBox } from './layout.ts';
 import { digitsOfStep, ticks, xAt, type Span } from './scale.ts';
 
@@ -61,12 +61,29 @@ function paintGround(pen: Pencil, p: Painting): void {
     const right = Math.min(p.width, xAt(p.view, p.width, clip.to));
     if (right > left) pen.fillRect(left, top, right - left, height);
   }
+  for (const clip of p.content.clips) paintBeyond(pen, p, clip);
   for (const span of p.content.clips.flatMap((clip) => clip.slowed)) paintSlowed(pen, p, span);
   if (p.loop) {
     const left = xAt(p.view, p.width, p.loop.from);
     const right = xAt(p.view, p.width, p.loop.to);
     pen.fillStyle = p.colours.accentSoft;
     pen.fillRect(left, lanes.plate.top, right - left, lanes.ruler.top - lanes.plate.top);
+  }
+}
+
+/** What a cut leaves out, where it is looked at all the same: bare ground, and a line at each end of the cut. */
+function paintBeyond(pen: Pencil, p: Painting, clip: ClipBand): void {
+  const { top, height } = lanes.block;
+  for (const [from, to, edge] of [
+    [clip.from, clip.cut.from, clip.cut.from],
+    [clip.cut.to, clip.to, clip.cut.to],
+  ] as const) {
+    if (to - from < 1e-9) continue;
+    const left = Math.max(0, xAt(p.view, p.width, from));
+    const right = Math.min(p.width, xAt(p.view, p.width, to));
+    if (right > left) pen.clearRect(left, top, right - left, height);
+    pen.fillStyle = p.colours.lineStrong;
+    pen.fillRect(xAt(p.view, p.width, edge) - 1, top - 4, 2, height + 8);
   }
 }
 

@@ -1,6 +1,8 @@
 import { useRef, type KeyboardEvent } from 'react';
 import { captureSpeedWords } from '../../../../src/words/captureSpeed.ts';
+import { clipCutWords } from '../../../../src/words/clipCut.ts';
 import { reviewScreenWords } from '../../../../src/words/reviewScreen.ts';
+import { CutPage } from '../clip/CutPage.tsx';
 import { SpeedPage } from '../clip/SpeedPage.tsx';
 import { useDesk, useDeskView } from '../DeskContext.ts';
 import { tabs, type Tab } from '../desk/view.ts';
@@ -27,6 +29,7 @@ export function Panel() {
   const { desk } = useDesk();
   const tab = useDeskView((v) => v.tab);
   const pen = useDeskView((v) => v.mode.name === 'pen');
+  const cut = useDeskView((v) => v.mode.name === 'cut');
   const speed = useDeskView((v) => v.mode.name === 'speed');
   const list = useRef<HTMLDivElement>(null);
   const onKeyDown = (event: KeyboardEvent): void => {
@@ -42,6 +45,13 @@ export function Panel() {
     return (
       <aside className={styles['panel']} aria-label={words.pen}>
         <PenTab />
+      </aside>
+    );
+  }
+  if (cut) {
+    return (
+      <aside className={styles['panel']} aria-label={clipCutWords.title}>
+        <CutPage />
       </aside>
     );
   }
