@@ -32,11 +32,13 @@ export function shareTold(share: number): string {
   return Math.abs(parts - Math.round(parts)) < 0.01 ? `1/${Math.round(parts)}` : plain.format(share);
 }
 
+const inParts = 'slowed in parts';
+
 /** A whole clip in a few words: nothing said, one speed, or several. */
 export function clipSpeedTold(map: SpeedMap): string {
   const [first] = map;
   if (!first) return 'taken for real time';
-  return map.length === 1 ? speedTold(first) : 'slowed in parts';
+  return map.length === 1 ? speedTold(first) : inParts;
 }
 
 /** Words about the speed at which a clip was filmed. */
@@ -47,12 +49,10 @@ export const captureSpeedWords = {
   parts: 'Said, stretch by stretch:',
   part: (frame: number, told: string) => `from frame ${frame}: ${told}`,
   ask: 'Filmed at another speed?',
-  chip: (told: string) => `Plays ${told}`,
-  chipLife: 'Real time',
+  chip: (told: string) => (told === inParts ? 'Slowed in parts' : `Plays ${told}`),
   here: (told: string) => told,
   found: {
     title: 'What the clip itself says',
-    use: 'Use this',
     useNamed: (told: string) => `Use this: ${told}`,
     inUse: 'in use',
   },
@@ -62,10 +62,10 @@ export const captureSpeedWords = {
     plays: (rate: number) => `Here it plays ${plain.format(rate)} frames a second.`,
     times: 'Plays how many times slower',
     plusMinus: 'give or take',
-    wholeSlow: 'All of it so',
+    wholeSlow: (told: string) => `All of it ${told}`,
     wholeLife: 'All of it real time',
-    fromSlow: 'So from this frame on',
-    fromLife: 'Real time from this frame on',
+    fromSlow: (told: string) => `From this frame on ${told}`,
+    fromLife: 'From this frame on real time',
     takeAway: 'Take the last change away',
     badNumber: 'A number above 0, please.',
   },

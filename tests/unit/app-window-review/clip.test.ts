@@ -25,17 +25,15 @@ function clipBench(part: Partial<FootageUse> = {}): ClipBench {
   const { table } = all.get('f1') ?? {};
   if (!table) throw new Error('the bench has no clock');
   const review = { ...start, footage: [{ ...first, ...part }] };
+  const live: { bench?: Bench } = {};
   const follow = new (class extends Map<string, ClipClock> {
     override get(id: string): ClipClock | undefined {
-      const use = b?.review().footage.find((f) => f.id === id) ?? review.footage[0];
-      return (
-        use && { table: table as ClipClock['table'], speed: use.speed, offset: use.offset, rate: use.rate }
-      );
+      const use = live.bench?.review().footage.find((f) => f.id === id) ?? review.footage[0];
+      return use && { table, speed: use.speed, offset: use.offset, rate: use.rate };
     }
   })(all);
-  let b: Bench | undefined;
   const made = bench(review, follow);
-  b = made;
+  live.bench = made;
   const rates: number[] = [];
   made.player.setSpeed = (rate) => void rates.push(rate);
   const use = (): FootageUse => {

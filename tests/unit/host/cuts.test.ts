@@ -46,10 +46,10 @@ test('removing one review leaves the clip to the others', async () => {
   const { t, clipId } = await withClip();
   const gone = cutReview(t, clipId, 'Kees', 10, 90);
   const stays = cutReview(t, clipId, 'Mot', 100, 180);
-  callHandlers['review.remove'](t.desk, { reviewId: gone });
+  void callHandlers['review.remove'](t.desk, { reviewId: gone });
   expect(t.desk.clips.summaries().map((c) => [c.id, c.state])).toEqual([[clipId, 'ready']]);
   expect(documentOf(t, stays).footage[0]?.clip.pts).toHaveLength(300);
-  callHandlers['review.restore'](t.desk, { reviewId: gone });
+  void callHandlers['review.restore'](t.desk, { reviewId: gone });
   expect(documentOf(t, gone).footage[0]?.cut).toEqual({ from: 10, to: 90 });
 });
 

@@ -16,6 +16,7 @@ import { Button } from '../../look/Button.tsx';
 import { KeptField, TextField } from '../../look/Field.tsx';
 import { useDesk, useDeskView } from '../DeskContext.ts';
 import type { Mode } from '../desk/view.ts';
+import { saidOfTimes } from './clipHands.ts';
 import styles from './SpeedPage.module.css';
 import { useCaptureFindings, useClipOnDesk, type ClipOnDesk } from './useClipOnDesk.ts';
 
@@ -140,6 +141,7 @@ function Say({ here: { clock }, mode }: { readonly here: ClipOnDesk; readonly mo
       input?.select();
     },
   });
+  const told = speedTold(saidOfTimes(mode.times, mode.doubt));
   const keep = (times: number, doubt: number): void => {
     const good = times > 0 && times <= 1000 && doubt >= 0 && doubt < times;
     setBad(!good);
@@ -188,7 +190,7 @@ function Say({ here: { clock }, mode }: { readonly here: ClipOnDesk; readonly mo
             hands.sayWhole('slow');
           }}
         >
-          {words.say.wholeSlow}
+          {words.say.wholeSlow(told)}
         </Button>
         <Button
           act="review.speed.wholeLife"
@@ -204,7 +206,7 @@ function Say({ here: { clock }, mode }: { readonly here: ClipOnDesk; readonly mo
             hands.sayFrom('slow');
           }}
         >
-          {words.say.fromSlow}
+          {words.say.fromSlow(told)}
         </Button>
         <Button
           act="review.speed.fromLife"

@@ -6,7 +6,6 @@ import { ticksToSeconds } from '../../../../src/time/timeBase.ts';
 import { pts } from '../../../../src/time/units.ts';
 import { clipCutWords } from '../../../../src/words/clipCut.ts';
 import type { Workbench } from '../../stores/workbench.ts';
-import { titleOf } from '../../library/findReviews.ts';
 import { numberOf, ready } from './cutEdits.ts';
 
 const words = clipCutWords;
@@ -32,11 +31,11 @@ export async function makeRuns(
     const start = toCapture(clock.speed, ticksToSeconds(clock.table.timeBase, pts(from)));
     try {
       const { reviewId } = await host.call('review.create', {
-        title: words.titleOf(dog, titleOf(use.name), number).slice(0, 200),
+        title: words.titleOf(dog, use.name.replace(/\.[^.]{1,5}$/, ''), number).slice(0, 200),
         dog,
         handler,
         obstacles: places,
-        uses: [{ clipId, speed, offset: -start, cut: { from, to } }],
+        uses: [{ clipId, speed, offset: 0 - start, cut: { from, to } }],
       });
       made.set(run.id, reviewId);
       if (places > 0) {
