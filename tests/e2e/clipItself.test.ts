@@ -13,7 +13,7 @@ const film = resolve(import.meta.dirname, '../../fixtures/demo/run-b.mp4');
 const run = promisify(execFile);
 
 let browser: Browser;
-let shell: RunningShell;
+let shells: RunningShell[] = [];
 let folder: string;
 
 beforeAll(async () => {
@@ -36,14 +36,20 @@ beforeAll(async () => {
   const small = ['-vf', 'scale=640:-2', '-c:v', 'libx264', '-preset', 'ultrafast', '-g', '30', '-c:a', 'aac'];
   await run('ffmpeg', ['-v', 'error', '-t', '12', '-i', film, ...small, join(folder, 'class evening.mp4')]);
   browser = await startChromium();
-  shell = await startShell('--library', join(folder, 'library'));
 });
 
 afterAll(async () => {
   await browser.close();
-  await shell.stop();
+  for (const shell of shells) await shell.stop();
   await rm(folder, { recursive: true, force: true });
 });
+
+/** A window on a library of its own. */
+async function openLibrary(name: string): ReturnType<typeof openWindow> {
+  const shell = await startShell('--library', join(folder, name));
+  shells = [...shells, shell];
+  return openWindow(browser, shell);
+}
 
 async function bringIn(page: Page, name: string, obstacles: string): Promise<void> {
   await page.getByRole('link', { name: 'Library' }).click();
@@ -77,7 +83,7 @@ const shot = async (page: Page, name: string): Promise<void> => {
 
 describe('a clip in slow motion', () => {
   it('asks at what speed it was filmed, and then tells splits of life', async () => {
-    const { page, errors } = await openWindow(browser, shell);
+    const { page, errors } = await openLibrary('slow');
     page.setDefaultTimeout(60_000);
     await bringIn(page, 'slow.mp4', '3');
     const hands = await takeInHand(page);
@@ -144,7 +150,7 @@ describe('a clip in slow motion', () => {
 
 describe('a clip of a class', () => {
   it('is cut into three reviews, each of which keeps to its part; the clip stays one', async () => {
-    const { page, errors } = await openWindow(browser, shell);
+    const { page, errors } = await openLibrary('class');
     page.setDefaultTimeout(60_000);
     await bringIn(page, 'class evening.mp4', '5');
     const hands = await takeInHand(page);
@@ -230,7 +236,7 @@ describe('a clip of a class', () => {
       .first()
       .waitFor();
     await page.getByText('in 3 reviews').waitFor();
-    const kept = await readdir(join(folder, 'library'), { recursive: true });
+    const kept = await readdir(join(folder, 'class'), { recursive: true });
     expect(kept.filter((name) => name.endsWith('class evening.mp4'))).toHaveLength(1);
     expect(errors).toEqual([]);
   });

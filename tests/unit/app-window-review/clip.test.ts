@@ -51,7 +51,7 @@ function clipBench(part: Partial<FootageUse> = {}): ClipBench {
   };
 }
 
-const frame = (b: Bench): number => b.desk.store.getState().frame;
+const frame = (b: Pick<Bench, 'desk'>): number => b.desk.store.getState().frame;
 const said = (b: Bench): string => b.desk.store.getState().said.text;
 
 describe('saying how fast a clip was filmed', () => {
@@ -266,6 +266,17 @@ describe('a review of a part of a clip', () => {
     expect(b.desk.whole()).toEqual({ from: 4, to: 16.02 });
     b.desk.goToTime(0);
     expect(frame(b)).toBe(200);
+  });
+
+  it('opens there too where the frames come after the review', () => {
+    const late = new Map<string, ClipClock>();
+    const start = emptyReview();
+    const b = bench({ ...start, footage: start.footage.map((f) => ({ ...f, cut })) }, late);
+    expect(frame(b)).toBe(0);
+    for (const [id, c] of clocks()) late.set(id, c);
+    b.desk.settle();
+    expect(frame(b)).toBe(200);
+    expect(b.player.shown).toEqual([200]);
   });
 
   it('stops playing at its end, and begins again from its beginning', () => {

@@ -53,7 +53,7 @@ const fewestFrames = 10;
 export interface Desk {
   readonly store: StoreApi<DeskView>;
   readonly ports: DeskPorts;
-  /** Chooses footage where none is chosen or the chosen one has gone. */
+  /** Chooses footage where none is chosen or the chosen one has gone; goes to within its cut. */
   settle(): void;
   clock(): ClipClock | null;
   /** Run time of the frame on the desk. */
@@ -263,6 +263,12 @@ export function createDesk(ports: DeskPorts): Desk {
     ports,
     settle() {
       const review = ports.review();
+      if (clock()) {
+        // The frames of a clip, and with them where its cut begins, may come after the review.
+        const { first, last } = limits();
+        const { frame } = get();
+        if (frame < first || frame > last) goToFrame(frame);
+      }
       if (clock() || !review) return;
       const use = review.footage.find((f) => ports.clocks().has(f.id)) ?? review.footage[0];
       set({ footageId: use?.id ?? null, frame: 0 });
