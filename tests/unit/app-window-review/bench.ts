@@ -54,7 +54,10 @@ export function bench(start: ReviewState = emptyReview(), allClocks: Clocks = cl
   const loops: unknown[] = [];
   const player = {
     shown,
-    show: (frame: number) => void shown.push(frame),
+    show: (frame: number) => {
+      shown.push(frame);
+      return Promise.resolve();
+    },
     play: () => {
       desk.setPlaying(true);
     },

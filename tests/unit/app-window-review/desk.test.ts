@@ -17,6 +17,42 @@ describe('getting about', () => {
     expect(b.desk.store.getState().frame).toBe(1999);
   });
 
+  it('travels while a key is held, a frame at a time, each only once the one before is on screen', async () => {
+    const b = bench();
+    const shows: (() => void)[] = [];
+    b.player.show = (frame) => {
+      b.player.shown.push(frame);
+      return new Promise((resolve) => shows.push(resolve));
+    };
+    const onScreen = async (): Promise<void> => {
+      shows.shift()?.();
+      await new Promise((resolve) => setTimeout(resolve));
+    };
+    b.desk.step(1);
+    b.desk.hold(1);
+    b.desk.hold(1);
+    await new Promise((resolve) => setTimeout(resolve));
+    expect(b.player.shown).toEqual([1]);
+    await onScreen();
+    await onScreen();
+    expect(b.player.shown).toEqual([1, 2, 3]);
+    b.desk.hold(-1);
+    await onScreen();
+    expect(b.player.shown).toEqual([1, 2, 3, 2]);
+    b.desk.release();
+    await onScreen();
+    expect(b.player.shown).toEqual([1, 2, 3, 2]);
+  });
+
+  it('a held key stops at the end of the clip', async () => {
+    const b = bench();
+    b.at(1998);
+    b.desk.hold(1);
+    await new Promise((resolve) => setTimeout(resolve, 5));
+    expect(b.desk.store.getState().frame).toBe(1999);
+    expect(b.player.shown.filter((f) => f === 1999).length).toBeLessThanOrEqual(2);
+  });
+
   it('walks from mark to mark, also over marks that share a frame', () => {
     const b = bench();
     b.at(100);
