@@ -68,8 +68,6 @@ export const libraryWords = {
     findNamed: (name: string) => `Find the file of ${name}`,
     found: (name: string) => `“${name}” is linked again.`,
     notFound: (name: string, why: string) => `“${name}” is not linked yet. ${why}`,
-    makeCopy: 'Make a working copy',
-    makeCopyOf: (name: string) => `Make a working copy of ${name}`,
     facts: (
       clip: { readonly seconds: number; readonly bytes: number; readonly codec: string },
       uses: string,
@@ -91,10 +89,8 @@ export const libraryWords = {
       'report.write': 'Writing the report',
     } satisfies Record<JobName, string> as Readonly<Record<string, string>>,
     other: 'Working',
-    waiting: 'waiting its turn',
     stop: 'Stop',
     stopNamed: (about: string) => `Stop work on ${about}`,
-    again: 'Try again',
     failed: 'did not work',
     left: (seconds: number) =>
       seconds < 55

@@ -1,13 +1,17 @@
 import { Film, NotebookPen } from 'lucide-react';
+import type { JobReport } from '../../../src/host/contract/calls.ts';
 import type { ClipSummary } from '../../../src/host/contract/shapes.ts';
+import { copyWords, whyCopied } from '../../../src/words/copies.ts';
 import { libraryWords } from '../../../src/words/library.ts';
 import { Button } from '../look/Button.tsx';
+import { Tick } from '../look/Field.tsx';
 import { useJobs, useLibrary, useWorkbench } from '../stores/react.ts';
 import styles from './ClipList.module.css';
 import { copyJob } from '../stores/library.ts';
 import { RelinkButton } from '../frame/RelinkButton.tsx';
 
 const words = libraryWords.clips;
+const copies = copyWords;
 
 /** The videos of the library: those that wait for something to be done come first. */
 export function ClipList() {
@@ -33,6 +37,13 @@ export function ClipList() {
 function Clip({ clip, uses }: { readonly clip: ClipSummary; readonly uses: number }) {
   const { intake, host, notices } = useWorkbench();
   const copying = useJobs((view) => copyJob(clip, view.jobs));
+  const stand = standOf(clip, copying);
+  const tell = (error: unknown): void => {
+    notices.getState().trouble(error);
+  };
+  const chooseFields = (fields: boolean): void => {
+    host.call('clip.fields', { clipId: clip.id, fields }).catch(tell);
+  };
   return (
     <li className={styles['clip']}>
       <Film aria-hidden />
@@ -46,18 +57,37 @@ function Clip({ clip, uses }: { readonly clip: ClipSummary; readonly uses: numbe
             {words.states[clip.state]}
           </p>
         )}
+        {stand !== '' && <p className={styles['facts']}>{stand}</p>}
+        {clip.interlaced && clip.state !== 'missing' && (
+          <Tick
+            label={copies.fields}
+            hint={copies.fieldsHint}
+            checked={clip.fields}
+            onChange={chooseFields}
+          />
+        )}
         <div className={styles['acts']}>
           {clip.state === 'missing' && <RelinkButton clip={clip} />}
-          {clip.state === 'needsCopy' && !copying && (
+          {clip.copy === null && clip.state !== 'missing' && !copying && (
             <Button
-              aria-label={words.makeCopyOf(clip.name)}
+              kind={clip.state === 'needsCopy' ? 'plain' : 'quiet'}
+              aria-label={copies.makeOf(clip.name)}
               onClick={() => {
-                host.start('clip.workingCopy', { clipId: clip.id }).catch((error: unknown) => {
-                  notices.getState().trouble(error);
-                });
+                host.start('clip.workingCopy', { clipId: clip.id }).catch(tell);
               }}
             >
-              {words.makeCopy}
+              {copies.make}
+            </Button>
+          )}
+          {clip.copy !== null && clip.state === 'ready' && (
+            <Button
+              kind="quiet"
+              aria-label={copies.originalOf(clip.name)}
+              onClick={() => {
+                host.call('clip.original', { clipId: clip.id }).catch(tell);
+              }}
+            >
+              {copies.original}
             </Button>
           )}
           {uses === 0 && (
@@ -75,4 +105,15 @@ function Clip({ clip, uses }: { readonly clip: ClipSummary; readonly uses: numbe
       </div>
     </li>
   );
+}
+
+/** Why a clip has a working copy or is to have one, and how that stands. */
+function standOf(clip: ClipSummary, copying: JobReport | undefined): string {
+  if (clip.state === 'missing') return '';
+  const parts = [whyCopied(clip.why ?? clip.slow)];
+  if (clip.copy !== null) parts.push(clip.state === 'ready' ? copies.made(clip.copy.bytes) : '');
+  else if (copying) parts.push(clip.state === 'ready' ? copies.waiting : '');
+  else if (clip.copyWish === 'whenOpened') parts.push(copies.whenOpened);
+  else if (clip.copyWish === 'declined' && (clip.why ?? clip.slow) !== null) parts.push(copies.declined);
+  return parts.filter((part) => part !== '').join(' ');
 }

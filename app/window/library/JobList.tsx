@@ -1,12 +1,14 @@
 import { Square } from 'lucide-react';
 import { useEffect, useRef, useState } from 'react';
 import type { JobReport } from '../../../src/host/contract/calls.ts';
+import { copyWords } from '../../../src/words/copies.ts';
 import { libraryWords, percent } from '../../../src/words/library.ts';
 import { Button } from '../look/Button.tsx';
 import { useJobs, useWorkbench } from '../stores/react.ts';
 import styles from './JobList.module.css';
 
 const words = libraryWords.jobs;
+const { line } = copyWords;
 
 /** Long work: what, how far, how long, and a way to stop. Work that failed says why. */
 export function JobList() {
@@ -18,16 +20,30 @@ export function JobList() {
       <h2 className={styles['title']}>{words.title}</h2>
       <ul>
         {shown.map((job) => (
-          <Job key={job.id} job={job} />
+          <Job key={job.id} job={job} before={placeOf(job, shown)} />
         ))}
       </ul>
     </section>
   );
 }
 
-function Job({ job }: { readonly job: JobReport }) {
+/** How many of the same work wait before a job; they are listed in their order. */
+function placeOf(job: JobReport, all: readonly JobReport[]): number {
+  return all.filter((other) => other.name === job.name && other.state === 'waiting').indexOf(job);
+}
+
+interface JobProps {
+  readonly job: JobReport;
+  readonly before: number;
+}
+
+function Job({ job, before }: JobProps) {
   const { host, notices } = useWorkbench();
   const left = useTimeLeft(job);
+  const { subject } = job;
+  const tell = (error: unknown): void => {
+    notices.getState().trouble(error);
+  };
   const name = words.names[job.name] ?? words.other;
   return (
     <li className={styles['job']}>
@@ -35,7 +51,19 @@ function Job({ job }: { readonly job: JobReport }) {
         {name}: <span className={styles['about']}>{job.about}</span>
       </p>
       {job.state === 'failed' ? (
-        <p className={styles['failed']}>{job.trouble?.message ?? words.failed}</p>
+        <>
+          <p className={styles['failed']}>{job.trouble?.message ?? words.failed}</p>
+          {job.name === 'clip.workingCopy' && subject !== null && (
+            <Button
+              aria-label={line.againNamed(job.about)}
+              onClick={() => {
+                host.start('clip.workingCopy', { clipId: subject }).catch(tell);
+              }}
+            >
+              {line.again}
+            </Button>
+          )}
+        </>
       ) : (
         <div className={styles['line']}>
           <progress
@@ -48,16 +76,29 @@ function Job({ job }: { readonly job: JobReport }) {
             icon={<Square aria-hidden />}
             aria-label={words.stopNamed(job.about)}
             onClick={() => {
-              host.call('job.cancel', { jobId: job.id }).catch((error: unknown) => {
-                notices.getState().trouble(error);
-              });
+              host.call('job.cancel', { jobId: job.id }).catch(tell);
             }}
           >
             {words.stop}
           </Button>
         </div>
       )}
-      {job.state === 'waiting' && <p className={styles['facts']}>{words.waiting}</p>}
+      {job.state === 'waiting' && (
+        <div className={styles['line']}>
+          <p className={styles['facts']}>{before > 0 ? line.place(before) : line.next}</p>
+          {before > 0 && (
+            <Button
+              kind="quiet"
+              aria-label={line.firstNamed(job.about)}
+              onClick={() => {
+                host.call('job.first', { jobId: job.id }).catch(tell);
+              }}
+            >
+              {line.first}
+            </Button>
+          )}
+        </div>
+      )}
       {job.state === 'running' && job.total !== null && (
         <p className={styles['facts']}>
           {percent(job.done, job.total)}

@@ -1,4 +1,5 @@
 import type { ClipSummary } from '../../../src/host/contract/shapes.ts';
+import { whyCopied } from '../../../src/words/copies.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { copyJob } from '../stores/library.ts';
 import { RelinkButton } from '../frame/RelinkButton.tsx';
@@ -40,7 +41,7 @@ export function ClipNotice({ clip, anyFootage, opening, why, wantsCopy }: ClipNo
   if (clip && job) {
     const percent = job.total ? Math.floor((100 * job.done) / job.total) : null;
     return (
-      <Notice title={words.copying(clip.name)} text={words.copyingMeanwhile}>
+      <Notice title={words.copying(clip.name)} text={`${reasonOf(clip)}${words.copyingMeanwhile}`}>
         <progress
           className={styles['progress']}
           aria-label={words.copying(clip.name)}
@@ -66,7 +67,7 @@ export function ClipNotice({ clip, anyFootage, opening, why, wantsCopy }: ClipNo
   }
   if (clip && (clip.state === 'needsCopy' || wantsCopy)) {
     return (
-      <Notice title={words.needsCopy(clip.name)} text={words.copyingMeanwhile}>
+      <Notice title={words.needsCopy(clip.name)} text={`${reasonOf(clip)}${words.copyingMeanwhile}`}>
         <Button
           kind="main"
           onClick={() => {
@@ -80,6 +81,11 @@ export function ClipNotice({ clip, anyFootage, opening, why, wantsCopy }: ClipNo
   }
   if (why !== null) return <Notice title={why} text="" />;
   return opening ? <Notice title={words.opening} text="" /> : null;
+}
+
+function reasonOf(clip: ClipSummary): string {
+  const reason = whyCopied(clip.why);
+  return reason === '' ? '' : `${reason} `;
 }
 
 function Notice({

@@ -7,7 +7,9 @@ import { frameIndex } from '../../../src/time/units.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { useClips, useReview, useWorkbench } from '../stores/react.ts';
 import { whyOf } from '../stores/notices.ts';
+import { copyWords } from '../../../src/words/copies.ts';
 import { ClipNotice } from './ClipNotice.tsx';
+import { CopyNote } from './CopyNote.tsx';
 import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
 import type { Player } from './desk/desk.ts';
 import { stagePlayer } from './desk/stagePlayer.ts';
@@ -47,6 +49,7 @@ export function Picture({ setPlayer }: { readonly setPlayer: (player: Player | n
         }}
       />
       {clip && showing.is === 'shown' && <DrawingOverlay shape={clip.height / clip.width} />}
+      {clip && showing.is === 'shown' && <CopyNote clip={clip} />}
       {table && <LightTable />}
       {showing.is !== 'shown' && (
         <ClipNotice
@@ -86,11 +89,7 @@ function useStage(
     };
   }, [box]);
 
-  const mediaId = clip?.mediaId ?? null;
-  const width = clip?.width ?? 0;
-  const height = clip?.height ?? 0;
-  // A working copy is stored upright; only an original may be stored turned.
-  const rotation = clip?.state === 'ready' ? clip.rotation : 0;
+  const { mediaId, width, height, rotation } = useFile(clip);
 
   useEffect(() => {
     if (!stage || !table || mediaId === null || footageId === null) return;
@@ -100,7 +99,13 @@ function useStage(
       desk.say(trouble.message);
     });
     setShowing({ is: 'opening' });
-    stage.open({ url: shell.mediaUrl(mediaId), table, width, height, rotation }).then(
+    const before = desk.store.getState().frame;
+    // The frame that was on the screen comes back before anything is shown: the file may be another one of this clip.
+    const open = async (): Promise<void> => {
+      await stage.open({ url: shell.mediaUrl(mediaId), table, width, height, rotation });
+      if (!gone && before > 0) await stage.seek(frameIndex(Math.min(before, table.pts.length - 1)));
+    };
+    open().then(
       () => {
         if (gone) return;
         player = stagePlayer(playedStage(stage), {
@@ -142,6 +147,41 @@ function useStage(
   }, [stage, table, mediaId, width, height, rotation, footageId, desk, stills, shell, setPlayer]);
 
   return showing;
+}
+
+/** The file that a clip is shown from. */
+interface ShownFile {
+  readonly mediaId: string | null;
+  readonly width: number;
+  readonly height: number;
+  readonly rotation: ClipSummary['rotation'];
+  readonly copied: boolean;
+}
+
+/**
+ * The file to show a clip from. When its working copy is ready the picture goes over to it, but not in mid-play: what
+ * is on the screen then stays until the run is stopped.
+ */
+function useFile(clip: ClipSummary | undefined): ShownFile {
+  const { desk } = useDesk();
+  const playing = useDeskView((v) => v.playing);
+  const [held, setHeld] = useState<{ readonly clip: ClipSummary; readonly file: ShownFile } | null>(null);
+  const now = clip && fileOf(clip);
+  const goesOver = now && held?.clip.id === clip.id && held.file.mediaId !== now.mediaId;
+  const stays = goesOver && playing && held.clip.frames === clip.frames && now.copied;
+  const file = stays ? held.file : (now ?? nothing);
+  useEffect(() => {
+    if (!clip || stays) return;
+    if (goesOver && file.copied && held.file.mediaId !== null) desk.say(copyWords.switched);
+    if (held?.clip !== clip) setHeld({ clip, file });
+  }, [clip, file, goesOver, stays, held, desk]);
+  return file;
+}
+
+const nothing: ShownFile = { mediaId: null, width: 0, height: 0, rotation: 0, copied: false };
+
+function fileOf({ mediaId, shown, rotation, copy }: ClipSummary): ShownFile {
+  return { mediaId, ...shown, rotation, copied: copy !== null };
 }
 
 function playedStage(stage: Stage): Parameters<typeof stagePlayer>[0] {

@@ -1,5 +1,6 @@
 import { captureSpeedWords } from '../../../src/words/captureSpeed.ts';
 import { clipCutWords } from '../../../src/words/clipCut.ts';
+import { copyWords } from '../../../src/words/copies.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { defineActs, type Act } from '../keys/act.ts';
 
@@ -82,6 +83,7 @@ export const reviewActs = defineActs([
   act(obstacles, 'review.pen', words.pen, 'p'),
   act(obstacles, 'review.speed', speedKeys.open, 'k'),
   act(obstacles, 'review.cut', cutKeys.open, 'l'),
+  act(obstacles, 'review.copy', copyWords.make, 'w'),
 
   act(cross, 'review.cross.feet', words.crossFeet, 'f'),
   act(cross, 'review.cross.shoulders', words.crossShoulders, 's'),

@@ -1,4 +1,5 @@
 import { useEffect, useMemo } from 'react';
+import { copyWords } from '../../../src/words/copies.ts';
 import { redoAct, undoAct } from '../frame/useFrameActs.ts';
 import { useActs, type ActHandlers } from '../keys/useActs.ts';
 import { useReview, useWorkbench } from '../stores/react.ts';
@@ -27,6 +28,7 @@ export function useReviewActs(): void {
         all,
         marking(desk, hands, () => markedSpanOf(workbench)),
       );
+      if (mode === 'obstacles') all['review.copy'] = () => void askForCopy(workbench, desk);
       if (severalClips) all['review.otherClip'] = desk.otherClip;
     }
     Object.assign(all, inMode(mode, desk, hands));
@@ -42,6 +44,24 @@ export function useReviewActs(): void {
       for (const end of ['keyup', 'blur'] as const) window.removeEventListener(end, release);
     };
   }, [desk]);
+}
+
+/** Asks for a working copy of the clip on the desk; the picture goes over to it when it is ready. */
+async function askForCopy(workbench: ReturnType<typeof useWorkbench>, desk: Desk): Promise<void> {
+  const { footageId } = desk.store.getState();
+  const use = workbench.review.getState().state?.footage.find((f) => f.id === footageId);
+  const clip = use && workbench.library.getState().clips.get(use.clipId);
+  if (!clip) return;
+  if (clip.copy !== null) {
+    desk.say(copyWords.there);
+    return;
+  }
+  try {
+    await workbench.host.start('clip.workingCopy', { clipId: clip.id });
+    desk.say(copyWords.asked);
+  } catch (error) {
+    workbench.notices.getState().trouble(error);
+  }
 }
 
 /** Undo and redo say what they did at the desk, so that no notice moves the picture. */

@@ -2,6 +2,7 @@ import { settingsWords as words } from '../../../src/words/settings.ts';
 import { Choice } from '../look/Field.tsx';
 import { usePreferences, useWorkbench } from '../stores/react.ts';
 import { About } from './About.tsx';
+import { Copies } from './Copies.tsx';
 import { Folders } from './Folders.tsx';
 import { KeySettings } from './KeySettings.tsx';
 import { Licences } from './Licences.tsx';
@@ -52,6 +53,7 @@ export default function SettingsScreen() {
               onChange={(chosen) => void preferences.change({ lengths: chosen })}
             />
           </section>
+          <Copies />
           <Folders />
           <About />
           <Licences />

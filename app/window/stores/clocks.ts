@@ -11,6 +11,8 @@ export interface FrameTables {
   of(clipId: string): Promise<FrameTable>;
   /** The table where it is there already. */
   known(clipId: string): FrameTable | undefined;
+  /** The clip's frames are others now: the table is asked for anew. */
+  forget(clipId: string): void;
 }
 
 /** Asks the host for frame times and keeps them; a failed ask may be repeated. */
@@ -37,6 +39,10 @@ export function createFrameTables(host: Link): FrameTables {
       return promise;
     },
     known: (clipId) => tables.get(clipId),
+    forget(clipId) {
+      asked.delete(clipId);
+      tables.delete(clipId);
+    },
   };
 }
 

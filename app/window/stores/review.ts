@@ -3,6 +3,7 @@ import type { CallResult } from '../../../src/host/contract/calls.ts';
 import { HostTrouble, type Link } from '../../../src/host/contract/link.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import type { Analysis } from '../../../src/review/analysis.ts';
+import type { FootageUse } from '../../../src/review/document.ts';
 import { applyChanges, type Change, type ReviewState } from '../../../src/review/entities.ts';
 import type { ClipClock } from '../../../src/time/bracket.ts';
 import { windowWords } from '../../../src/words/window.ts';
@@ -39,6 +40,8 @@ export interface ReviewStore extends StoreApi<ReviewView> {
   redo(): Promise<string | null>;
   /** Resolves when every act made so far has been kept or taken back. */
   settled(): Promise<void>;
+  /** Asks for frame times that are not known, or no longer. */
+  refreshFrames(): void;
   /** The analysis of what is shown now; null while nothing is open or where it cannot be made. Memoised. */
   analysis(): Analysis | null;
 }
@@ -97,7 +100,10 @@ export function createReview(
   };
 
   const clocksOf = (state: ReviewState, before: ReviewView): ReadonlyMap<string, ClipClock> => {
-    if (before.state?.footage === state.footage && state.footage.every((use) => before.clocks.has(use.id))) {
+    const current = (use: FootageUse): boolean =>
+      before.clocks.get(use.id)?.table === tables.known(use.clipId);
+    const all = state.footage.every((use) => before.clocks.has(use.id) && current(use));
+    if (before.state?.footage === state.footage && all) {
       return before.clocks;
     }
     const clocks = new Map<string, ClipClock>();
@@ -235,6 +241,7 @@ export function createReview(
       return inTurn(() => send(act, label));
     },
     settled: () => queue.then(() => undefined),
+    refreshFrames: fetchTables,
     undo: () => step('review.undo', () => log.canUndo),
     redo: () => step('review.redo', () => log.canRedo),
     analysis() {

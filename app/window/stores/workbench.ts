@@ -49,6 +49,17 @@ export function createWorkbench(shell: WindowShell, bar: AddressBar): Workbench 
     route: createRoute(bar),
     keyboard: createKeyboard(allActs, () => preferences.getState().keys),
   };
+  workbench.library.subscribe(({ clips }) => {
+    let any = false;
+    for (const { id, frames } of clips.values()) {
+      const table = frameTables.known(id);
+      if (!table || table.pts.length === frames) continue;
+      // Half-pictures were chosen, or given up: the clip has other frames now.
+      frameTables.forget(id);
+      any = true;
+    }
+    if (any) review.refreshFrames();
+  });
   let lost: number | undefined;
   shell.onLost((loss) => {
     const message = loss === 'ended' ? windowWords.ended : windowWords.lost;

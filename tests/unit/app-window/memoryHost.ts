@@ -151,6 +151,12 @@ export function memoryHost(): MemoryHost {
     return { act: kept.act, ...now };
   };
 
+  const copies = () => {
+    const there = [...clips.values()].flatMap(({ copy }) => (copy ? [copy.bytes] : []));
+    const bytes = there.reduce((sum, b) => sum + b, 0);
+    return { count: there.length, bytes, most: preferences.copiesMost * 1e9, open: 0 };
+  };
+
   const answers: Answers = {
     'library.about': () => ({
       folder: '/home/coach/Walkback',
@@ -232,6 +238,36 @@ export function memoryHost(): MemoryHost {
       clips.set(clip.id, there);
       tellLibrary();
       return there;
+    },
+    'clip.original': (args) => {
+      const clip = clips.get(args.clipId);
+      if (!clip) throw Object.assign(new Error('There is no such clip.'), { code: 'notFound' });
+      const there = { ...clip, copy: null, copyWish: 'declined' as const };
+      clips.set(clip.id, there);
+      tellLibrary();
+      return there;
+    },
+    'clip.fields': (args) => {
+      const clip = clips.get(args.clipId);
+      if (!clip) throw Object.assign(new Error('There is no such clip.'), { code: 'notFound' });
+      const there = { ...clip, fields: args.fields };
+      clips.set(clip.id, there);
+      tellLibrary();
+      return there;
+    },
+    'copies.about': () => copies(),
+    'copies.clear': () => {
+      for (const [id, clip] of clips) clips.set(id, { ...clip, copy: null });
+      tellLibrary();
+      return copies();
+    },
+    'job.first': (args) => {
+      const first = jobs.filter((job) => job.id === args.jobId);
+      jobs = [...jobs.filter((job) => job.state === 'running'), ...first, ...jobs].filter(
+        (job, i, all) => all.indexOf(job) === i,
+      );
+      tell('jobs', { jobs });
+      return {};
     },
     'files.roots': () => ({
       folders: [{ name: 'Videos', path: '/home/coach/Videos', folder: true, bytes: null }],
