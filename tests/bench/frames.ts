@@ -6,7 +6,9 @@ import { indexFrames } from '../../src/footage/frameIndex.ts';
 import { makeWorkingCopy } from '../../src/footage/workingCopy.ts';
 import { openStand } from '../e2e/frames/stand.ts';
 import { benchClip } from './frames/clips.ts';
+import { copyLines } from './frames/copyLines.ts';
 import { holdingLines } from './frames/holdingLines.ts';
+import { indexLines } from './frames/indexLines.ts';
 import { jumpLines, openingLines } from './frames/jumpLines.ts';
 import { memoryLines } from './frames/memoryLines.ts';
 import { rightFrameLines } from './frames/rightFrameLines.ts';
@@ -41,6 +43,8 @@ export async function bench(): Promise<BenchLine[]> {
       opening: () => openingLines(stand),
       rightFrames: () => rightFrameLines(stand),
       memory: () => memoryLines(stand, longGop),
+      index: indexLines,
+      copies: copyLines,
     };
     for (const [name, run] of Object.entries(parts)) {
       if (only !== undefined && only !== name) continue;

@@ -103,7 +103,9 @@ function useStage(
     // The frame that was on the screen comes back before anything is shown: the file may be another one of this clip.
     const open = async (): Promise<void> => {
       await stage.open({ url: shell.mediaUrl(mediaId), table, width, height, rotation });
-      if (!gone && before > 0) await stage.seek(frameIndex(Math.min(before, table.pts.length - 1)));
+      if (gone || before === 0) return;
+      // Where that frame cannot be had, the player says so when it is asked for it below.
+      await stage.seek(frameIndex(Math.min(before, table.pts.length - 1))).catch(() => undefined);
     };
     open().then(
       () => {
@@ -125,7 +127,7 @@ function useStage(
           },
         });
         setPlayer(player);
-        player.show(desk.store.getState().frame);
+        void player.show(desk.store.getState().frame);
         setShowing({ is: 'shown' });
       },
       (error: unknown) => {

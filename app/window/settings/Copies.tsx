@@ -55,7 +55,7 @@ export function Copies() {
       <KeptField label={words.most} value={String(most)} inputMode="numeric" onKeep={keep} />
       {about && <p role="status">{words.held(about.count, about.bytes)}</p>}
       {about !== null && about.count > 0 && (
-        <div className={styles['add']}>
+        <div>
           <Button icon={<Trash2 aria-hidden />} onClick={clear}>
             {words.clear}
           </Button>
