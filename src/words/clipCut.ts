@@ -1,6 +1,12 @@
 import { clipLength } from './library.ts';
 import { plural } from './locale.ts';
 
+/** A place in a clip, as players show it: "0:07", "12:30". */
+export function placeInClip(seconds: number): string {
+  const whole = Math.floor(seconds + 1e-6);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+}
+
 /** Words about runs of several dogs in one clip, and the part of a clip that a review is about. */
 export const clipCutWords = {
   title: 'Cut this clip by dog',

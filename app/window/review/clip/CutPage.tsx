@@ -4,8 +4,7 @@ import type { Cut, RunInClip } from '../../../../src/review/document.ts';
 import type { ClipClock } from '../../../../src/time/bracket.ts';
 import { frameAt, frameSeconds } from '../../../../src/time/frameTable.ts';
 import { pts } from '../../../../src/time/units.ts';
-import { clipCutWords } from '../../../../src/words/clipCut.ts';
-import { clockReading } from '../../../../src/words/figures.ts';
+import { clipCutWords, placeInClip as reading } from '../../../../src/words/clipCut.ts';
 import { useActs } from '../../keys/useActs.ts';
 import { Button } from '../../look/Button.tsx';
 import { KeptField } from '../../look/Field.tsx';
@@ -44,8 +43,6 @@ export function CutPage() {
 function mediaAt({ table }: ClipClock, at: number): number {
   return frameSeconds(table, frameAt(table, pts(at))) - frameSeconds(table, frameAt(table, pts(-1e15)));
 }
-
-const reading = (seconds: number): string => clockReading(seconds, 0);
 
 function ThisCut({ here: { use, clock }, cut }: { readonly here: ClipOnDesk; readonly cut: Cut }) {
   const { cutHands } = useDesk();
