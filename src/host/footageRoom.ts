@@ -1,5 +1,6 @@
 import type { CaptureFact } from '../review/captureFacts.ts';
 import type { FrameTable } from '../time/frameTable.ts';
+import type { SoundTrack } from '../time/lineUp/soundTrack.ts';
 
 /** What the host asks of the footage room (src/footage), and what tests put in its place. */
 export interface FootageRoom {
@@ -32,6 +33,16 @@ export interface FootageRoom {
     signal: AbortSignal,
     onProgress: (done: number, of: number) => void,
   ): Promise<MadeCopy>;
+  /**
+   * The sound of a clip on the clock of its frames, one channel, cut to a length a line-up can work with; `from` and
+   * `seconds` choose a part of it (media time). Empty where there is none.
+   */
+  sound(
+    path: string,
+    frames: FrameTable,
+    part: { readonly from: number; readonly seconds: number },
+    signal: AbortSignal,
+  ): Promise<SoundTrack>;
   /** One frame as a JPEG, at most `width` wide, for the report. */
   still(
     path: string,

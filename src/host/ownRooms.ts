@@ -3,6 +3,7 @@ import { reasonForCopy, reasonForEase } from '../footage/decodable.ts';
 import { indexFrames } from '../footage/frameIndex.ts';
 import { probe } from '../footage/probe.ts';
 import { findPrograms } from '../footage/programs/find.ts';
+import { readSound } from '../footage/sound.ts';
 import { still } from '../footage/still.ts';
 import { FootageError } from '../footage/trouble.ts';
 import { makeWorkingCopy } from '../footage/workingCopy.ts';
@@ -40,6 +41,7 @@ const footage: FootageRoom = {
   contentHash: (path, signal, onProgress) => contentHash(path, { signal, onProgress }),
   makeWorkingCopy: (from, to, frames, fields, signal, onProgress) =>
     makeWorkingCopy(from, frames, to, { signal, onProgress, fields }),
+  sound: (path, frames, part, signal) => readSound(path, frames, { ...part, signal }),
   still: (path, frames, frame, maxWidth, signal) => still(path, frames, frame, { maxWidth, signal }),
 };
 

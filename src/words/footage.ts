@@ -40,6 +40,9 @@ export const footageWords = {
   changedUnderWay: (name: string) =>
     `“${name}” changed while it was read. Wait until it is copied, then try again.`,
 
+  noSoundRead: (name: string, reason: string) =>
+    `The sound of “${name}” could not be read (${reason}). Line the clips up by a moment that both show.`,
+
   noFfmpeg: (reason: string) =>
     'Walkback needs ffmpeg and ffprobe, version 5 or newer, or those that come with it. ' +
     `Neither could be started (${reason}). Run “npm install” in Walkback's folder, or install ffmpeg.`,

@@ -85,6 +85,7 @@ export const libraryWords = {
     names: {
       'clip.import': 'Reading frames',
       'clip.workingCopy': 'Making a working copy',
+      'clips.lineUp': 'Lining up by sound',
       'review.import': 'Taking in a review',
       'report.write': 'Writing the report',
     } satisfies Record<JobName, string> as Readonly<Record<string, string>>,

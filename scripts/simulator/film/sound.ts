@@ -99,10 +99,9 @@ export function soundOf(run: RunRecord, film: FilmOrder, exposures: Exposures): 
     const far = way(h.x, h.y);
     addWord(out, s.word, mediaOf(s.begin + far / c), s.end - s.begin, 5.5 / far);
   }
-  const long = captured[captured.length - 1] ?? 0;
   const bursts = [
-    ...burstsAround(run.seed, long, film.sound?.around ?? 0),
-    ...burstsBeside(recorder, ear, long, film.sound?.beside ?? 0),
+    ...burstsAround(run.seed, run.duration, film.sound?.around ?? 0),
+    ...burstsBeside(recorder, ear, run.duration, film.sound?.beside ?? 0),
   ];
   for (const burst of bursts) {
     if (burst.at < first) continue;

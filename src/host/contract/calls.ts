@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { FootageUse } from '../../review/document.ts';
 import { Change } from '../../review/entities.ts';
+import { soundRefusals } from '../../time/lineUp/bySound.ts';
 import {
   ClipFrames,
   ClipSummary,
@@ -20,6 +21,13 @@ export const FileSource = z.union([
   z.strictObject({ uploadId: Id }),
 ]);
 export type FileSource = z.infer<typeof FileSource>;
+
+/** A clip, or the part of it from one presentation time to another that a review is about. */
+export const ClipPart = z.strictObject({
+  clipId: Id,
+  cut: z.strictObject({ from: z.int(), to: z.int() }).optional(),
+});
+export type ClipPart = z.infer<typeof ClipPart>;
 
 export const ActResult = z.object({
   /** Number of the act in the review's log. */
@@ -134,6 +142,30 @@ export type CallResult<N extends CallName> = z.output<(typeof calls)[N]['result'
 export const jobs = {
   /** Reads a video: facts, every frame's time, content hash. The original is never touched. */
   'clip.import': { args: z.strictObject({ source: FileSource }), result: z.object({ clip: ClipSummary }) },
+  /**
+   * Lines a clip up with another of the same run by what both hear: media time of `to` when `of` is at media time 0.
+   * Where that cannot be told the answer says why, for the reader.
+   */
+  'clips.lineUp': {
+    args: z.strictObject({
+      to: ClipPart,
+      of: ClipPart,
+      /** Metres between the cameras. */
+      spacing: z.number().min(0).max(1000),
+    }),
+    result: z.discriminatedUnion('found', [
+      z.object({
+        found: z.literal(true),
+        offset: z.number(),
+        rate: z.number(),
+        rateTold: z.boolean(),
+        plusMinus: z.number(),
+        compared: z.int(),
+        agree: z.int(),
+      }),
+      z.object({ found: z.literal(false), why: z.enum(soundRefusals), words: z.string() }),
+    ]),
+  },
   'clip.workingCopy': { args: z.strictObject({ clipId: Id }), result: z.object({ clip: ClipSummary }) },
   /** Takes in a review file; footage is found beside it by content, or stays missing until it is linked. */
   'review.import': {

@@ -1,6 +1,7 @@
 import type { JobHandlers } from '../desk.ts';
 import { clipImport } from './clips.ts';
 import { clipWorkingCopy } from './copies.ts';
+import { clipsLineUp } from './lineUp.ts';
 import { reportWrite } from './reports.ts';
 import { reviewImport } from './reviewFiles.ts';
 
@@ -8,6 +9,7 @@ import { reviewImport } from './reviewFiles.ts';
 export const jobHandlers = {
   'clip.import': clipImport,
   'clip.workingCopy': clipWorkingCopy,
+  'clips.lineUp': clipsLineUp,
   'review.import': reviewImport,
   'report.write': reportWrite,
 } satisfies JobHandlers;

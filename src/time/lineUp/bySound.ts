@@ -4,16 +4,13 @@ import { peakOf, phaseCurve, type Peak } from './phaseCorrelation.ts';
 import { endOf, type SoundTrack } from './soundTrack.ts';
 import { crossCorrelation, roomFor, transformOf, type Spectrum } from './spectrum.ts';
 
-/** Why two clips cannot be lined up by their sound. */
-export type SoundRefusal =
-  /** One of them, or what they share at best, is too short. */
-  | 'tooShort'
-  /** Hardly anything is to be heard on one of them. */
-  | 'silent'
-  /** They do not hold the same sounds. */
-  | 'unlike'
-  /** They fit in more than one place: a steady beep, music. */
-  | 'ambiguous';
+/**
+ * Why two clips cannot be lined up by their sound. `tooShort`: one of them is. `silent`: hardly anything is to be heard
+ * on one of them. `unlike`: they do not hold the same sounds. `ambiguous`: they fit in more than one place, as a steady
+ * beep or music does.
+ */
+export const soundRefusals = ['tooShort', 'silent', 'unlike', 'ambiguous'] as const;
+export type SoundRefusal = (typeof soundRefusals)[number];
 
 /** Where a clip belongs on another clip's clock, by sound. */
 export interface SoundLineUp {

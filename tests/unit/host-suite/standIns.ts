@@ -49,6 +49,18 @@ async function read(path: string): Promise<StandInVideo> {
   }
 }
 
+/** Half a minute of bursts of noise, drawn from a text. */
+function standInSound(mark: string): Float32Array {
+  let state = [...mark].reduce((h, c) => (Math.imul(h, 31) + c.charCodeAt(0)) >>> 0, 7);
+  const uniform = (): number => (state = (Math.imul(state, 1664525) + 1013904223) >>> 0) / 2 ** 32 - 0.5;
+  const samples = new Float32Array(30 * 8000);
+  for (let burst = 0; burst < 30; burst++) {
+    const at = Math.floor((uniform() + 0.5) * (samples.length - 4000));
+    for (let n = 0; n < 2400; n++) samples[at + n] = uniform() * (1 - n / 2400);
+  }
+  return samples;
+}
+
 /** A footage room that reads stand-in videos instead of running ffmpeg. */
 export function standInFootage(): FootageRoom {
   return {
@@ -95,6 +107,12 @@ export function standInFootage(): FootageRoom {
       await rename(`${to}.part`, to);
       return { bytes, shift: 0, width: 640, height: 360 };
     },
+    // The sound of a stand-in is its mark: the same mark sounds the same.
+    sound: async (path, _frames, { from }) => ({
+      rate: 8000,
+      samples: standInSound((await read(path)).mark),
+      from,
+    }),
     still: async () => Uint8Array.from([0xff, 0xd8, 0xff]),
   };
 }
