@@ -18,8 +18,9 @@ const within = (seconds: number): string =>
 /** How clips of one run are lined up, and what is said about it. */
 export const lineUpWords = {
   about: (to: string, of: string): string => `${of} to ${to}`,
-  title: 'Line the clips up',
+  title: 'Clips of this run',
   open: 'Line up',
+  oneClip: 'This review has one clip. Add another one of the same run, and both can be lined up.',
   intro: (moves: string, stays: string): string =>
     `Puts “${moves}” onto the clock of “${stays}”, so that both show the same instant. It can be undone.`,
   standing: {

@@ -10,7 +10,7 @@ const carriesFiles = (event: DragEvent): boolean => event.dataTransfer?.types.in
 
 /** The whole window takes files that are dropped on it; while they hover it says what will become of them. */
 export function DropPlace() {
-  const { shell, intake, notices } = useWorkbench();
+  const { shell, intake, notices, route } = useWorkbench();
   const [over, setOver] = useState(false);
 
   useEffect(() => {
@@ -35,7 +35,8 @@ export function DropPlace() {
       const others = files.filter((file) => !pictures.includes(file));
       const [picture] = pictures;
       if (picture && !intake.offerPicture(picture)) notices.getState().say(words.pictureElsewhere);
-      if (others.length > 0) intake.take(others);
+      if (others.length > 0)
+        intake.take(others, route.getState().route.screen === 'review' ? 'open' : undefined);
       if (files.length === 0) notices.getState().say(words.nothing);
     };
     window.addEventListener('dragenter', enter);
@@ -46,7 +47,7 @@ export function DropPlace() {
       window.removeEventListener('dragleave', leave);
       window.removeEventListener('drop', drop);
     };
-  }, [shell, intake, notices]);
+  }, [shell, intake, notices, route]);
 
   if (!over) return null;
   return (

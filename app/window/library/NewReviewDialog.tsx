@@ -65,7 +65,7 @@ function Form({ form, onCancel }: { readonly form: NewReviewForm; readonly onCan
   const [handler, setHandler] = useState(team.handler);
   const [count, setCount] = useState(String(team.obstacles));
   const [together, setTogether] = useState<Answers['together']>('each');
-  const [into, setInto] = useState<Answers['into']>('new');
+  const [into, setInto] = useState<Answers['into']>(form.into ?? 'new');
   const [waiting, setWaiting] = useState(false);
   const [noneLeft, setNoneLeft] = useState(false);
   const lists = { dog: useId(), handler: useId() };

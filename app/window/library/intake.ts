@@ -26,6 +26,8 @@ export interface NewReviewForm {
   readonly itemIds: readonly number[];
   /** Clips that are in the library already. */
   readonly clipIds: readonly string[];
+  /** Where the clips are meant to go: into the open review; unsaid where the coach has yet to say. */
+  readonly into?: 'open' | undefined;
 }
 
 export interface IntakeView {
@@ -35,7 +37,7 @@ export interface IntakeView {
 
 export interface IntakeStore extends StoreApi<IntakeView> {
   /** Takes files in at once and opens the form where there are videos among them. */
-  take(files: readonly PickedFile[]): void;
+  take(files: readonly PickedFile[], into?: NewReviewForm['into']): void;
   stop(itemId: number): void;
   openForm(clipIds: readonly string[]): void;
   closeForm(): void;
@@ -133,7 +135,7 @@ export function createIntake(host: Link, notices: NoticesStore): IntakeStore {
   };
 
   return Object.assign(store, {
-    take(files: readonly PickedFile[]) {
+    take(files: readonly PickedFile[], into?: NewReviewForm['into']) {
       const items = files.map((file): IntakeItem => ({
         id: next++,
         name: file.name,
@@ -151,7 +153,11 @@ export function createIntake(host: Link, notices: NoticesStore): IntakeStore {
         form:
           videos.length === 0
             ? form
-            : { itemIds: [...(form?.itemIds ?? []), ...videos], clipIds: form?.clipIds ?? [] },
+            : {
+                itemIds: [...(form?.itemIds ?? []), ...videos],
+                clipIds: form?.clipIds ?? [],
+                into: into ?? form?.into,
+              },
       }));
       items.forEach((item, i) => {
         const file = files[i];

@@ -4,6 +4,7 @@ import { captureSpeedWords } from '../../../src/words/captureSpeed.ts';
 import { clipCutWords } from '../../../src/words/clipCut.ts';
 import { edgeWord, sentenceCase } from '../../../src/words/review.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
+import { lineUpWords } from '../../../src/words/lineUp.ts';
 import { crossWords, eventWords, refusalWords } from '../../../src/words/trade.ts';
 import { KeyCap } from '../keys/Key.tsx';
 import type { ActName } from '../keys/allActs.ts';
@@ -98,6 +99,8 @@ function useTitle(mode: Mode): string {
       return speedWords.title;
     case 'cut':
       return cutWords.title;
+    case 'moment':
+      return lineUpWords.mode.title(mode.first ? 2 : 1);
     case 'events':
       return words.events;
     case 'refusal':
@@ -127,6 +130,7 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
           one('review.pen', words.draw),
           one('review.speed', speedWords.open),
           one('review.cut', cutWords.open),
+          one('review.lineUp', words.clips),
         ],
         edits,
         moves,
@@ -177,6 +181,15 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
         ],
         [one('review.leave', words.leave)],
         edits,
+        moves,
+      ];
+    case 'moment':
+      return [
+        [
+          one('review.moment.same', lineUpWords.mode.same),
+          one('review.moment.otherClip', words.otherClip),
+          one('review.leave', words.leave),
+        ],
         moves,
       ];
     case 'pen':

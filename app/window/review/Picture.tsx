@@ -4,6 +4,8 @@ import { openStage, type Stage } from '../../../src/frames/stage.ts';
 import type { ClipSummary } from '../../../src/host/contract/shapes.ts';
 import type { FrameTable } from '../../../src/time/frameTable.ts';
 import { frameIndex } from '../../../src/time/units.ts';
+import { clockReading } from '../../../src/words/figures.ts';
+import { lineUpWords } from '../../../src/words/lineUp.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { useClips, useReview, useWorkbench } from '../stores/react.ts';
 import { whyOf } from '../stores/notices.ts';
@@ -50,6 +52,7 @@ export function Picture({ setPlayer }: { readonly setPlayer: (player: Player | n
       />
       {clip && showing.is === 'shown' && <DrawingOverlay shape={clip.height / clip.width} />}
       {clip && showing.is === 'shown' && <CopyNote clip={clip} />}
+      {showing.is === 'shown' && <Away />}
       {table && <LightTable />}
       {showing.is !== 'shown' && (
         <ClipNotice
@@ -61,6 +64,18 @@ export function Picture({ setPlayer }: { readonly setPlayer: (player: Player | n
         />
       )}
     </section>
+  );
+}
+
+/** Says so where this clip has no frame at the instant that was asked for, and what is shown instead. */
+function Away() {
+  const away = useDeskView((v) => v.away);
+  if (away === 0) return null;
+  const seconds = clockReading(Math.abs(away));
+  return (
+    <p className={styles['away']} role="status">
+      {away < 0 ? lineUpWords.away.before(seconds) : lineUpWords.away.after(seconds)}
+    </p>
   );
 }
 

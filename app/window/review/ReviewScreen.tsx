@@ -8,6 +8,7 @@ import { useClipActs } from './clip/useClipActs.ts';
 import { createDesk, type Player } from './desk/desk.ts';
 import { createHands } from './desk/hands.ts';
 import { KeyStrip } from './KeyStrip.tsx';
+import { LineUpDialog } from './LineUpDialog.tsx';
 import { LineOfTime } from './LineOfTime.tsx';
 import { Panel } from './panel/Panel.tsx';
 import { Picture } from './Picture.tsx';
@@ -86,6 +87,7 @@ function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => 
       <Transport />
       <LineOfTime />
       <KeyStrip />
+      <LineUpDialog />
     </div>
   );
 }

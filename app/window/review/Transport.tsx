@@ -1,6 +1,9 @@
 import { Pause, Play, Repeat, Volume2, VolumeX } from 'lucide-react';
 import { obstacleAt } from '../../../src/course/course.ts';
+import { rootOf } from '../../../src/review/angles.ts';
+import { standingOf } from '../../../src/review/lineUp.ts';
 import { clockReading } from '../../../src/words/figures.ts';
+import { lineUpWords } from '../../../src/words/lineUp.ts';
 import { edgeWord, obstacleName } from '../../../src/words/review.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { Key } from '../keys/Key.tsx';
@@ -144,23 +147,51 @@ function Clips() {
   const footageId = useDeskView((v) => v.footageId);
   if (footage.length < 2) return null;
   return (
-    <label className={styles['clips']}>
-      <span>{words.clip}</span>
-      <select
-        value={footageId ?? ''}
-        onChange={(event) => {
-          desk.toClip(event.target.value);
-          event.target.blur();
-        }}
-      >
-        {footage.map((f) => (
-          <option key={f.id} value={f.id}>
-            {f.name}
-          </option>
-        ))}
-      </select>
-      <Key act="review.otherClip" />
-    </label>
+    <div className={styles['clips']} role="group" aria-label={words.clip}>
+      <label>
+        <span>{words.clip}</span>
+        <select
+          value={footageId ?? ''}
+          onChange={(event) => {
+            desk.toClip(event.target.value);
+            event.target.blur();
+          }}
+        >
+          {footage.map((f) => (
+            <option key={f.id} value={f.id}>
+              {f.name}
+            </option>
+          ))}
+        </select>
+        <Key act="review.otherClip" />
+      </label>
+      <LineUpChip />
+    </div>
+  );
+}
+
+/** How the clip on the screen lies to the first one: within how much, or not at all. */
+function LineUpChip() {
+  const { desk } = useDesk();
+  const { footage } = useOpenReview();
+  const id = useDeskView((v) => v.footageId) ?? '';
+  const standing = standingOf(footage, id);
+  const loose = standing === 'loose' || footage.every((f) => standingOf(footage, f.id) !== 'linedUp');
+  if (standing === 'first' && !loose) return null;
+  return (
+    <button
+      type="button"
+      className={styles['lineUp']}
+      data-loose={loose}
+      title={lineUpWords.title}
+      onClick={() => {
+        desk.pause();
+        desk.set({ lining: true });
+      }}
+    >
+      {loose ? lineUpWords.chip.loose : lineUpWords.chip.linedUp(rootOf(footage, id).plusMinus)}
+      <Key act="review.lineUp" />
+    </button>
   );
 }
 

@@ -23,6 +23,7 @@ const crossKind = 'review.crossKind';
 const pen = 'review.pen';
 const speed = 'review.speed';
 const cut = 'review.cut';
+const moment = 'review.moment';
 
 type More = Pick<Act, 'also' | 'repeat'>;
 
@@ -84,6 +85,7 @@ export const reviewActs = defineActs([
   act(obstacles, 'review.speed', speedKeys.open, 'k'),
   act(obstacles, 'review.cut', cutKeys.open, 'l'),
   act(obstacles, 'review.copy', copyWords.make, 'w'),
+  act(obstacles, 'review.lineUp', words.lineUp, 'n'),
 
   act(cross, 'review.cross.feet', words.crossFeet, 'f'),
   act(cross, 'review.cross.shoulders', words.crossShoulders, 's'),
@@ -158,6 +160,9 @@ export const reviewActs = defineActs([
   act(cut, 'review.cut.make', cutKeys.make, 'm'),
   act(cut, 'review.cut.beyond', cutKeys.beyond, 'v'),
   act(cut, 'review.cut.remove', cutKeys.remove, 'Delete'),
+
+  act(moment, 'review.moment.same', words.momentSame, 's'),
+  act(moment, 'review.moment.otherClip', words.otherClip, 'q'),
 
   act(pen, 'review.pen.persimmon', words.penPersimmon, '1'),
   act(pen, 'review.pen.chalk', words.penChalk, '2'),

@@ -197,6 +197,10 @@ function inMode(mode: ModeName, desk: Desk, hands: Hands): Doing {
           desk.enter({ name: 'start' });
           desk.set({ tab: 'start' });
         },
+        'review.lineUp': () => {
+          desk.pause();
+          desk.set({ lining: true });
+        },
         'review.pen': () => {
           desk.pause();
           desk.enter({ name: 'pen' });
@@ -315,6 +319,13 @@ function inMode(mode: ModeName, desk: Desk, hands: Hands): Doing {
         'review.pen.clear': () => {
           hands.clearDrawing();
         },
+      };
+    case 'moment':
+      return {
+        'review.moment.same': () => {
+          hands.sameMoment();
+        },
+        'review.moment.otherClip': desk.otherClip,
       };
     case 'newKind':
     case 'speed':

@@ -16,7 +16,7 @@ import { inOrder, neighbour, type Timed } from '../marking/order.ts';
 import { stretchOf } from '../marking/stretch.ts';
 import { cellOf, cutSpan, frameShownAt, framesOfCut } from '../line/cells.ts';
 import { following, within, zoomed, type Span } from '../line/scale.ts';
-import { reactionFrames, sameInstant, spotAt } from './place.ts';
+import { instantOf, instantOn, reactionFrames, spotAt } from './place.ts';
 import { fastest, openingView, slowest, speeds, tabs, type DeskView, type Mode, type Tab } from './view.ts';
 
 /** The picture, as the desk drives it. Frames are those of the footage on the desk. */
@@ -183,8 +183,10 @@ export function createDesk(ports: DeskPorts): Desk {
     if (!c) return;
     const { first, last } = framesOfCut(c, cutOf(footageId));
     const index = Math.max(first, Math.min(last, Math.round(frame)));
-    set({ footageId, frame: index });
-    shown = ports.player()?.show(index) ?? Promise.resolve();
+    const sameClip = footageId === get().footageId;
+    set({ footageId, frame: index, away: 0 });
+    // Another clip has a player of its own, which begins with this frame once it is there.
+    if (sameClip) shown = ports.player()?.show(index) ?? Promise.resolve();
     follow();
   };
 
@@ -226,12 +228,24 @@ export function createDesk(ports: DeskPorts): Desk {
     told = rate;
   };
 
+  /** The instant asked for last, as long as nothing moved since: angles may be switched round without drifting. */
+  let instant: { footageId: string; frame: number; at: number } | undefined;
+
   const toClip = (id: string): void => {
     const from = clock();
     const to = clockOf(id);
     if (!to || id === get().footageId) return;
     pause();
-    goTo(id, from ? sameInstant(from, get().frame, to) : 0);
+    const here = get();
+    const kept = instant?.footageId === here.footageId && instant.frame === here.frame ? instant.at : null;
+    const at = kept ?? (from ? instantOf(from, here.frame) : 0);
+    const { frame, away } = instantOn(to, at);
+    goTo(id, frame);
+    const landed = get().frame;
+    // A clip that is cut has no more to show here than its cut.
+    const cell = cellOf(to, landed);
+    set({ away: landed === frame ? away : at - (landed < frame ? cell.to : cell.from) });
+    instant = { footageId: id, frame: landed, at };
   };
 
   const goToTimed = (t: Timed): void => {
@@ -375,7 +389,7 @@ export function createDesk(ports: DeskPorts): Desk {
         goToFrame(last);
         return;
       }
-      set({ frame });
+      set(frame === get().frame ? { frame } : { frame, away: 0 });
       if (get().asFilmed) tellRate();
       follow();
     },

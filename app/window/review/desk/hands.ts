@@ -12,6 +12,7 @@ import type {
   StartPart,
 } from '../../../../src/review/marks.ts';
 import { markName } from '../../../../src/words/review.ts';
+import { lineUpWords } from '../../../../src/words/lineUp.ts';
 import { reviewScreenWords } from '../../../../src/words/reviewScreen.ts';
 import { placeOfEvent } from '../marking/atHand.ts';
 import { changeCross, markCross, openCrossAt, removeCross, type OpenCross } from '../marking/crosses.ts';
@@ -28,6 +29,7 @@ import { markStart, noteEvent, noteNewKind } from '../marking/events.ts';
 import { hasRoom, numbersOf } from '../marking/numbers.ts';
 import type { Timed } from '../marking/order.ts';
 import { addStroke, clearDrawing, takeStrokeOff } from '../marking/pen.ts';
+import { lineUpByMoment } from '../marking/sharedMoment.ts';
 import { take } from '../marking/take.ts';
 import type { Desk } from './desk.ts';
 import { spotAt } from './place.ts';
@@ -56,6 +58,8 @@ export interface Hands {
   dropCross(cross: Cross): void;
   startMoment(part: StartPart): void;
   nextTry(): void;
+  /** Shows a moment on this clip that another clip shows too; the second press lines them up. */
+  sameMoment(): void;
   move(): void;
   nudge(by: number, id?: string): void;
   /** After a number: goes to where it was marked. Else opens the chosen mark to be written on. */
@@ -339,6 +343,25 @@ export function createHands(desk: Desk): Hands {
       const r = review();
       const spot = desk.spot();
       const act = r && spot && clearDrawing(r, spot);
+      if (act) desk.do(act);
+    },
+    sameMoment() {
+      const { mode, footageId, frame } = store.getState();
+      const r = review();
+      if (mode.name !== 'moment' || footageId === null || !r) return;
+      desk.pause();
+      if (!mode.first) {
+        desk.enter({ name: 'moment', first: { footageId, frame } });
+        desk.otherClip();
+        desk.say(lineUpWords.mode.second);
+        return;
+      }
+      if (mode.first.footageId === footageId) {
+        desk.say(lineUpWords.mode.sameClip);
+        return;
+      }
+      const act = lineUpByMoment(r, ports.clocks(), mode.first, { footageId, frame });
+      desk.enter({ name: 'obstacles' });
       if (act) desk.do(act);
     },
     leave() {

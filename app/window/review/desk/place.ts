@@ -3,7 +3,7 @@ import { runTimeAt } from '../../../../src/time/bracket.ts';
 import { frameSeconds, lastFrame, ptsOf } from '../../../../src/time/frameTable.ts';
 import { frameIndex } from '../../../../src/time/units.ts';
 import type { Spot } from '../marking/act.ts';
-import { cellOf, frameShownAt } from '../line/cells.ts';
+import { cellOf, clipSpan, frameShownAt } from '../line/cells.ts';
 
 /**
  * By how much a press may lag what was seen while the run plays, in seconds of real time. Assumed: a simple
@@ -32,8 +32,15 @@ export function spotAt(
   return { footageId, pts: at, unsure, now: runTimeAt(clock, at) };
 }
 
-/** The frame of another clip that shows the same instant: the one shown half-way through this frame. */
-export function sameInstant(from: ClipClock, frame: number, to: ClipClock): number {
-  const cell = cellOf(from, frame);
-  return frameShownAt(to, (cell.from + cell.to) / 2);
+/** The instant that stands for a frame when another angle is asked for: half-way through it, run time. */
+export function instantOf(clock: ClipClock, frame: number): number {
+  const cell = cellOf(clock, frame);
+  return (cell.from + cell.to) / 2;
+}
+
+/** An instant on a clip: the frame that shows it, and by how far the clip misses it (negative: it begins later). */
+export function instantOn(clock: ClipClock, at: number): { readonly frame: number; readonly away: number } {
+  const span = clipSpan(clock);
+  const away = at < span.from ? at - span.from : at >= span.to ? at - span.to : 0;
+  return { frame: frameShownAt(clock, at), away };
 }

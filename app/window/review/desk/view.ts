@@ -5,6 +5,12 @@ import type { Typed } from '../marking/atHand.ts';
 import type { OpenCross } from '../marking/crosses.ts';
 import type { Span } from '../line/scale.ts';
 
+/** A frame of a clip on which a moment is seen first. */
+export interface SharedSpot {
+  readonly footageId: string;
+  readonly frame: number;
+}
+
 /** What the hands are at. Each mode has its own letters; the strip of keys shows them. */
 export type Mode =
   | { readonly name: 'obstacles' }
@@ -22,6 +28,8 @@ export type Mode =
       readonly from: number | null;
       readonly to: number | null;
     }
+  /** A moment is shown on two clips to line them up; `first` once it is marked on one of them. */
+  | { readonly name: 'moment'; readonly first: SharedSpot | null }
   /** A list of event kinds is open; the event will lie where it was opened, however long choosing takes. */
   | { readonly name: 'events' | 'refusal' | 'newKind'; readonly at: Spot & { readonly now: number } };
 export type ModeName = Mode['name'];
@@ -43,6 +51,10 @@ export interface DeskView {
   readonly footageId: string | null;
   /** The frame asked for last; while playing the one on the screen. */
   readonly frame: number;
+  /** Seconds by which this clip misses the instant that was asked for: negative where it begins later, else 0. */
+  readonly away: number;
+  /** The dialog that lines the clips up is open. */
+  readonly lining: boolean;
   readonly playing: boolean;
   /** Speed of playback; a share of the file's speed, or of life's where `asFilmed`. */
   readonly speed: number;
@@ -76,6 +88,8 @@ export interface DeskView {
 export const openingView: DeskView = {
   footageId: null,
   frame: 0,
+  away: 0,
+  lining: false,
   playing: false,
   speed: 1,
   beyond: false,
