@@ -71,7 +71,7 @@ it('lines two angles up by sound, keeps the instant when the angle changes, and 
   const second = page.waitForEvent('filechooser');
   await dialog.getByRole('button', { name: 'Add a clip of this run' }).click();
   await (await second).setFiles(clips[1]);
-  await page.getByRole('button', { name: 'Add', exact: true }).click();
+  await page.getByRole('button', { name: 'Add to the review' }).click();
   await page.getByRole('button', { name: /not lined up/ }).waitFor();
 
   // By sound.

@@ -96,8 +96,29 @@ describe('getting about', () => {
     b.desk.otherClip();
     // Frame 200 at 50 a second is 4.00 s to 4.02 s; a second later on a clip of 25 a second that is frame 75.
     expect(b.desk.store.getState()).toMatchObject({ footageId: 'f2', frame: 75 });
+    // Back on the first clip stands the very frame it came from, however often the angle is changed.
+    for (let turn = 0; turn < 3; turn++) {
+      b.desk.otherClip();
+      expect(b.desk.store.getState()).toMatchObject({ footageId: 'f1', frame: 200 });
+      b.desk.otherClip();
+      expect(b.desk.store.getState()).toMatchObject({ footageId: 'f2', frame: 75, away: 0 });
+    }
+    b.desk.step(1);
     b.desk.otherClip();
-    expect(b.desk.store.getState()).toMatchObject({ footageId: 'f1', frame: 201 });
+    expect(b.desk.store.getState()).toMatchObject({ footageId: 'f1', frame: 203 });
+    // The other clip begins a second later: it has nothing to show, says by how much, and keeps the instant.
+    b.at(10);
+    b.desk.otherClip();
+    const { away } = b.desk.store.getState();
+    expect(b.desk.store.getState()).toMatchObject({ footageId: 'f2', frame: 0 });
+    expect(away).toBeCloseTo(0.21 - 1, 9);
+    b.desk.otherClip();
+    expect(b.desk.store.getState()).toMatchObject({ footageId: 'f1', frame: 10, away: 0 });
+    b.at(1900);
+    b.desk.otherClip();
+    expect(b.desk.store.getState().away).toBeCloseTo(38.01 - 21, 9);
+    b.desk.step(-1);
+    expect(b.desk.store.getState().away).toBe(0);
     expect(b.desk.whole()).toEqual({ from: 0, to: 40 });
   });
 
@@ -200,5 +221,49 @@ describe('the view of the line of time', () => {
     expect(b.desk.store.getState().mode.name).toBe('obstacles');
     b.hands.leave();
     expect(b.desk.store.getState().selected).toBeNull();
+  });
+});
+
+describe('a moment that two clips show', () => {
+  const two = (): ReturnType<typeof bench> => {
+    const [f1] = emptyReview().footage;
+    const [clock] = clocks().values();
+    if (!f1 || !clock) throw new Error('the bench has a clip');
+    const review = { ...emptyReview(), footage: [f1, { ...f1, id: 'f2', clipId: 'c2', name: 'end.mp4' }] };
+    return bench(
+      review,
+      new Map([
+        ['f1', clock],
+        ['f2', { ...clock }],
+      ]),
+    );
+  };
+
+  it('lines them up: two presses, one act, and undo has its name', () => {
+    const b = two();
+    b.desk.enter({ name: 'moment', first: null });
+    b.at(300);
+    b.hands.sameMoment();
+    expect(b.desk.store.getState()).toMatchObject({ footageId: 'f2', mode: { name: 'moment' } });
+    b.at(200);
+    b.hands.sameMoment();
+    expect(b.desk.store.getState().mode.name).toBe('obstacles');
+    expect(b.labels).toEqual([expect.stringMatching(/^end\.mp4 lined up by a moment, ± 0\.03 s$/)]);
+    const moved = b.review().footage[1];
+    // Frames of 0.02 s: the clips begin 100 frames apart, to within half a frame of each and the clocks' drift.
+    expect(moved?.offset).toBeCloseTo(2, 9);
+    expect(moved?.lineUp).toMatchObject({ to: 'f1', by: 'moment' });
+    expect(moved?.lineUp?.plusMinus).toBeGreaterThan(0.02);
+    expect(moved?.lineUp?.plusMinus).toBeLessThan(0.025);
+  });
+
+  it('needs two clips, and can be left without a trace', () => {
+    const b = two();
+    b.desk.enter({ name: 'moment', first: { footageId: 'f1', frame: 5 } });
+    b.hands.sameMoment();
+    expect(b.labels).toEqual([]);
+    expect(b.desk.store.getState().said.text).toMatch(/same clip/);
+    b.hands.leave();
+    expect(b.desk.store.getState().mode.name).toBe('obstacles');
   });
 });
