@@ -13,6 +13,7 @@ import { jumpLines, openingLines } from './frames/jumpLines.ts';
 import { memoryLines } from './frames/memoryLines.ts';
 import { rightFrameLines } from './frames/rightFrameLines.ts';
 import { plainSource } from './frames/sources.ts';
+import { soundLines } from './frames/soundLines.ts';
 import { playerLines, stepLines } from './frames/steppingLines.ts';
 import type { BenchLine } from './run.ts';
 
@@ -45,6 +46,7 @@ export async function bench(): Promise<BenchLine[]> {
       memory: () => memoryLines(stand, longGop),
       index: indexLines,
       copies: copyLines,
+      sound: soundLines,
     };
     for (const [name, run] of Object.entries(parts)) {
       if (only !== undefined && only !== name) continue;

@@ -29,13 +29,13 @@ export function transformOf(size: number): Transform {
       const many = Math.min(size, samples.length);
       for (let i = 0; i < many; i++) padded[i] = samples[i] ?? 0;
       padded.fill(0, many);
-      const out = fft.createComplexArray();
+      const out = fft.createComplexArray() as number[];
       fft.realTransform(out, padded);
       fft.completeSpectrum(out);
       return out;
     },
     samples(spectrum) {
-      const out = fft.createComplexArray();
+      const out = fft.createComplexArray() as number[];
       fft.inverseTransform(out, spectrum);
       const real = new Float64Array(size);
       for (let i = 0; i < size; i++) real[i] = out[2 * i] ?? 0;
