@@ -38,7 +38,18 @@ describe.each(['light', 'dark'] as const)('in %s', (colorScheme) => {
     await page.keyboard.press('Enter');
     problems['a mark that is written on'] = await violations(page);
     await page.keyboard.press('Escape');
-    for (const keys of [['e'], ['e', 'r'], ['e', 'a'], ['c'], ['c', 'k'], ['s'], ['p'], ['b']]) {
+    for (const keys of [
+      ['e'],
+      ['e', 'r'],
+      ['e', 'a'],
+      ['c'],
+      ['c', 'k'],
+      ['s'],
+      ['p'],
+      ['b'],
+      ['F9'],
+      ["'"],
+    ]) {
       for (const key of keys) await page.keyboard.press(key);
       problems[keys.join(' ')] = await violations(page);
       for (const _ of keys) await page.keyboard.press('Escape');

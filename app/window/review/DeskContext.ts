@@ -7,6 +7,7 @@ import type { CutHands } from './clip/cutHands.ts';
 import type { Desk } from './desk/desk.ts';
 import type { Hands } from './desk/hands.ts';
 import type { DeskView } from './desk/view.ts';
+import type { Look, LookView } from './look/look.ts';
 import type { Stills } from './stills.ts';
 
 /** What the parts of this screen share. */
@@ -16,6 +17,7 @@ export interface ReviewDesk {
   readonly clipHands: ClipHands;
   readonly cutHands: CutHands;
   readonly stills: Stills;
+  readonly look: Look;
 }
 
 export const DeskContext = createContext<ReviewDesk | null>(null);
@@ -29,6 +31,11 @@ export function useDesk(): ReviewDesk {
 /** A part of the desk's view; selectors must return what is in the store. */
 export function useDeskView<T>(select: (view: DeskView) => T): T {
   return useStore(useDesk().desk.store, select);
+}
+
+/** A part of how the coach looks; selectors must return what is in the store. */
+export function useLook<T>(select: (view: LookView) => T): T {
+  return useStore(useDesk().look.store, select);
 }
 
 /** The open review; the screen is drawn only while one is open. */

@@ -2,7 +2,7 @@ import { useEffect, useMemo, useRef, useState, type PointerEvent } from 'react';
 import { ptsOf } from '../../../src/time/frameTable.ts';
 import { frameIndex } from '../../../src/time/units.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
-import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
+import { useDesk, useDeskView, useLook, useOpenReview } from './DeskContext.ts';
 import styles from './DrawingOverlay.module.css';
 import { paintShapes } from './shapes/paint.ts';
 import { penWidth, shapesOn, simplified, type Shape } from './shapes/shapes.ts';
@@ -21,6 +21,7 @@ export function DrawingOverlay({ shape }: { readonly shape: number }) {
   const box = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
   const size = useFitted(box, shape);
+  const scale = window.devicePixelRatio * useSharpness(size.width * window.devicePixelRatio);
   const stroke = useRef<number[] | null>(null);
   const [drawing, setDrawing] = useState(0);
 
@@ -40,7 +41,7 @@ export function DrawingOverlay({ shape }: { readonly shape: number }) {
       ? [{ shape: 'stroke', ink, width: penWidth, points: stroke.current }]
       : [];
     paintShapes(paper, [...shapes, ...now], width, height);
-  }, [shapes, size, drawing, ink]);
+  }, [shapes, size, drawing, ink, scale]);
 
   const at = (event: PointerEvent<HTMLCanvasElement>): readonly [number, number] => {
     const { left, top, width, height } = event.currentTarget.getBoundingClientRect();
@@ -55,7 +56,6 @@ export function DrawingOverlay({ shape }: { readonly shape: number }) {
     if (points && event.type === 'pointerup') hands.addStroke(simplified(points, shape));
     setDrawing((n) => n + 1);
   };
-  const scale = window.devicePixelRatio;
 
   return (
     <div ref={box} className={styles['box']} data-pen={pen}>
@@ -83,6 +83,16 @@ export function DrawingOverlay({ shape }: { readonly shape: number }) {
       />
     </div>
   );
+}
+
+/** Widest the drawing is painted. Pixels. */
+const widest = 4096;
+
+/** How many times finer than the screen the drawing is to be painted, so that it stays sharp under the magnifier. */
+function useSharpness(width: number): number {
+  const { look } = useDesk();
+  useLook((v) => v.magnifiers);
+  return Math.max(1, Math.min(Math.ceil(look.magnifier().zoom), Math.floor(widest / Math.max(1, width))));
 }
 
 /** The size of a picture of this shape (height over width) that just fits the box. */

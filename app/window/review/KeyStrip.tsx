@@ -3,6 +3,7 @@ import { obstacleAt } from '../../../src/course/course.ts';
 import { captureSpeedWords } from '../../../src/words/captureSpeed.ts';
 import { clipCutWords } from '../../../src/words/clipCut.ts';
 import { edgeWord, sentenceCase } from '../../../src/words/review.ts';
+import { lookWords } from '../../../src/words/look.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { lineUpWords } from '../../../src/words/lineUp.ts';
 import { crossWords, eventWords, refusalWords } from '../../../src/words/trade.ts';
@@ -44,6 +45,36 @@ const moves: readonly Entry[] = [
 const pages: readonly Entry[] = [one('review.nextTab', words.page)];
 
 const laid = one('review.table', reviewScreenWords.table.open.toLowerCase());
+
+const looking = lookWords.keys;
+const lookEntries: readonly (readonly Entry[])[] = [
+  [
+    { acts: ['review.further', 'review.nearer'], word: looking.zoom },
+    one('review.look.whole', looking.whole),
+    {
+      acts: ['review.look.up', 'review.look.left', 'review.look.down', 'review.look.right'],
+      word: looking.move,
+    },
+    one('review.look.setPlace', looking.setPlace),
+    one('review.look.removePlace', looking.removePlace),
+    { acts: ['review.look.previousPlace', 'review.look.nextPlace'], word: looking.places },
+  ],
+  [
+    one('review.laid', looking.laid),
+    { acts: ['review.look.each1', 'review.look.each2', 'review.look.each3'], word: looking.each },
+  ],
+  [
+    { acts: ['review.look.darker', 'review.look.brighter'], word: looking.brightness },
+    { acts: ['review.look.lessContrast', 'review.look.moreContrast'], word: looking.contrast },
+    { acts: ['review.look.gammaDown', 'review.look.gammaUp'], word: looking.gamma },
+    one('review.look.asFilmed', looking.asFilmed),
+  ],
+  [
+    one('review.strip', looking.strip),
+    one('review.loopEnds', looking.loopEnds),
+    one('review.leave', words.leave),
+  ],
+];
 
 /** The keys that do something now, each with its word; they change with what the hands are at. */
 export function KeyStrip() {
@@ -105,6 +136,8 @@ function useTitle(mode: Mode): string {
       return words.events;
     case 'refusal':
       return words.refusal;
+    case 'look':
+      return lookWords.keys.title;
     case 'newKind':
       return words.newKind;
   }
@@ -282,6 +315,8 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
         ],
         [one('review.leave', words.leave)],
       ];
+    case 'look':
+      return lookEntries;
     case 'newKind':
       return [];
   }

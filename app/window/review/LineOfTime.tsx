@@ -1,6 +1,8 @@
-import { useEffect, useMemo, useRef, useState, type PointerEvent } from 'react';
+import { useEffect, useMemo, useRef, type PointerEvent } from 'react';
 import { font, themes, type ThemeName } from '../../../src/look/tokens.ts';
 import { middle } from '../../../src/time/bracket.ts';
+import { frameAt } from '../../../src/time/frameTable.ts';
+import { pts } from '../../../src/time/units.ts';
 import { obstacleAt } from '../../../src/course/course.ts';
 import { clockReading } from '../../../src/words/figures.ts';
 import { obstacleName } from '../../../src/words/review.ts';
@@ -10,7 +12,9 @@ import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
 import { lanes, layoutLine, targetAt, type LineLayout } from './line/layout.ts';
 import { paintLine } from './line/paint.ts';
 import { paintNow } from './line/paintNow.ts';
-import { panned, timeAt } from './line/scale.ts';
+import { timeAt } from './line/scale.ts';
+import { useWheel } from './line/useWheel.ts';
+import { useSizeOf } from './line/useSizeOf.ts';
 import styles from './LineOfTime.module.css';
 import { useHand } from './useHand.ts';
 import { useLineContent } from './useLineContent.ts';
@@ -28,32 +32,12 @@ export function LineOfTime() {
   const box = useRef<HTMLDivElement>(null);
   const base = useRef<HTMLCanvasElement>(null);
   const over = useRef<HTMLCanvasElement>(null);
-  const width = useWidthOf(box);
+  const { width } = useSizeOf(box);
   const scale = window.devicePixelRatio;
   const layout = useBase(base, width, scale, theme);
   usePlayhead(over, width, scale, theme);
 
-  // React listens to the wheel passively, which cannot keep the page from scrolling.
-  useEffect(() => {
-    const element = box.current;
-    if (!element) return;
-    const onWheel = (event: WheelEvent): void => {
-      event.preventDefault();
-      const view = desk.view();
-      const sideways = event.shiftKey ? event.deltaY : event.deltaX;
-      if (event.shiftKey || Math.abs(event.deltaX) > Math.abs(event.deltaY)) {
-        const by = (sideways / Math.max(1, width)) * (view.to - view.from);
-        desk.setView(panned(view, desk.whole(), by));
-        return;
-      }
-      const x = event.clientX - element.getBoundingClientRect().left;
-      desk.zoom(Math.exp(Math.max(-100, Math.min(100, event.deltaY)) / 200), timeAt(view, width, x));
-    };
-    element.addEventListener('wheel', onWheel, { passive: false });
-    return () => {
-      element.removeEventListener('wheel', onWheel);
-    };
-  }, [desk, width]);
+  useWheel(box, desk, width);
 
   const drag = useRef<{ x: number; moved: boolean } | null>(null);
   const xOf = (event: PointerEvent<HTMLDivElement>): number =>
@@ -226,7 +210,7 @@ function usePlayhead(
   scale: number,
   theme: ThemeName,
 ): void {
-  const { desk } = useDesk();
+  const { desk, look } = useDesk();
   const clocks = useReview((v) => v.clocks);
   useEffect(() => {
     const pen = canvas.current?.getContext('2d');
@@ -235,32 +219,19 @@ function usePlayhead(
     const paint = (): void => {
       request = 0;
       pen.setTransform(scale, 0, 0, scale, 0, 0);
-      paintNow(pen, desk.clock(), desk.store.getState().frame, desk.view(), width, themes[theme], font);
+      const clock = desk.clock();
+      const places = clock ? look.magnifier().places.map(({ pts: at }) => frameAt(clock.table, pts(at))) : [];
+      const { frame } = desk.store.getState();
+      paintNow(pen, clock, frame, desk.view(), width, themes[theme], font, places);
     };
     const soon = (): void => {
       if (request === 0) request = requestAnimationFrame(paint);
     };
     soon();
-    const stop = desk.store.subscribe(soon);
+    const stops = [desk.store.subscribe(soon), look.store.subscribe(soon)];
     return () => {
-      stop();
+      for (const stop of stops) stop();
       cancelAnimationFrame(request);
     };
-  }, [canvas, width, scale, theme, desk, clocks]);
-}
-
-function useWidthOf(box: React.RefObject<HTMLDivElement | null>): number {
-  const [width, setWidth] = useState(0);
-  useEffect(() => {
-    const element = box.current;
-    if (!element) return;
-    const watch = new ResizeObserver(() => {
-      setWidth(element.clientWidth);
-    });
-    watch.observe(element);
-    return () => {
-      watch.disconnect();
-    };
-  }, [box]);
-  return width;
+  }, [canvas, width, scale, theme, desk, look, clocks]);
 }

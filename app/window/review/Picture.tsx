@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState, type RefObject } from 'react';
+import { useCallback, useEffect, useRef, useState, type RefObject } from 'react';
 import { wantsWorkingCopy } from '../../../src/frames/open.ts';
 import { openStage, type Stage } from '../../../src/frames/stage.ts';
 import type { ClipSummary } from '../../../src/host/contract/shapes.ts';
@@ -16,6 +16,8 @@ import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
 import type { Player } from './desk/desk.ts';
 import { stagePlayer } from './desk/stagePlayer.ts';
 import { LightTable } from './LightTable.tsx';
+import { Layers } from './look/Layers.tsx';
+import { Magnified } from './look/Magnified.tsx';
 import { DrawingOverlay } from './DrawingOverlay.tsx';
 import styles from './Picture.module.css';
 
@@ -28,7 +30,6 @@ type Showing =
 
 /** The footage: plays, or stands still on exactly the frame asked for. The largest thing on the screen. */
 export function Picture({ setPlayer }: { readonly setPlayer: (player: Player | null) => void }) {
-  const { desk } = useDesk();
   const review = useOpenReview();
   const clips = useClips();
   const footageId = useDeskView((v) => v.footageId);
@@ -38,19 +39,17 @@ export function Picture({ setPlayer }: { readonly setPlayer: (player: Player | n
   const frames = useReview((v) => (footageId === null ? undefined : v.clocks.get(footageId)?.table));
   const table = useDeskView((v) => v.table);
   const box = useRef<HTMLDivElement>(null);
-  const showing = useStage(box, footageId, clip, frames, setPlayer);
+  const { showing, shown } = useStage(box, footageId, clip, frames, setPlayer);
 
   return (
     <section className={styles['picture']} aria-label={words.label} data-pen={mode === 'pen'}>
-      <div
-        ref={box}
-        className={styles['stage']}
-        data-shown={showing.is === 'shown'}
-        onClick={() => {
-          if (mode !== 'pen') desk.play();
-        }}
-      />
-      {clip && showing.is === 'shown' && <DrawingOverlay shape={clip.height / clip.width} />}
+      <Magnified
+        shape={clip ? clip.height / clip.width : 1}
+        over={clip && showing.is === 'shown' && <DrawingOverlay shape={clip.height / clip.width} />}
+      >
+        <div ref={box} className={styles['stage']} data-shown={showing.is === 'shown'} />
+        <Layers shown={shown} />
+      </Magnified>
       {clip && showing.is === 'shown' && <CopyNote clip={clip} />}
       {showing.is === 'shown' && <Away />}
       {table && <LightTable />}
@@ -86,7 +85,7 @@ function useStage(
   clip: ClipSummary | undefined,
   table: FrameTable | undefined,
   setPlayer: (player: Player | null) => void,
-): Showing {
+): { readonly showing: Showing; readonly shown: () => number | null } {
   const { desk, stills } = useDesk();
   const { shell } = useWorkbench();
   const [stage, setStage] = useState<Stage | null>(null);
@@ -128,6 +127,7 @@ function useStage(
         player = stagePlayer(playedStage(stage), {
           frame: desk.played,
           playing: desk.setPlaying,
+          stepped: desk.goToFrame,
           trouble(error) {
             if (!gone) desk.say(whyOf(error).why);
           },
@@ -163,7 +163,8 @@ function useStage(
     };
   }, [stage, table, mediaId, width, height, rotation, footageId, desk, stills, shell, setPlayer]);
 
-  return showing;
+  const shown = useCallback(() => stage?.window?.shown() ?? null, [stage]);
+  return { showing, shown };
 }
 
 /** The file that a clip is shown from. */
@@ -221,6 +222,7 @@ function playedStage(stage: Stage): Parameters<typeof stagePlayer>[0] {
     play: () => stage.play(),
     pause: () => stage.pause(),
     seek: (index) => stage.seek(frameIndex(index)),
+    frame: () => stage.frame(),
     setLoop(loop) {
       stage.loop = loop && { from: frameIndex(loop.from), to: frameIndex(loop.to) };
     },

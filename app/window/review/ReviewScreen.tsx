@@ -1,19 +1,22 @@
 import { useEffect, useState } from 'react';
 import { useReview, useWorkbench } from '../stores/react.ts';
 import type { Workbench } from '../stores/workbench.ts';
-import { DeskContext, useDesk, useDeskView, useOpenReview, type ReviewDesk } from './DeskContext.ts';
 import { createClipHands } from './clip/clipHands.ts';
 import { createCutHands } from './clip/cutHands.ts';
 import { useClipActs } from './clip/useClipActs.ts';
+import { DeskContext, useDesk, useDeskView, useLook, useOpenReview, type ReviewDesk } from './DeskContext.ts';
 import { createDesk, type Player } from './desk/desk.ts';
 import { createHands } from './desk/hands.ts';
 import { KeyStrip } from './KeyStrip.tsx';
 import { LineUpDialog } from './LineUpDialog.tsx';
+import { createLook } from './look/look.ts';
+import { PictureLight } from './look/PictureLight.tsx';
 import { LineOfTime } from './LineOfTime.tsx';
 import { Panel } from './panel/Panel.tsx';
 import { Picture } from './Picture.tsx';
 import styles from './ReviewScreen.module.css';
 import { createStills } from './stills.ts';
+import { Strip } from './Strip.tsx';
 import { TopLine } from './TopLine.tsx';
 import { Transport } from './Transport.tsx';
 import { useReviewActs } from './useReviewActs.ts';
@@ -22,7 +25,7 @@ interface Made extends ReviewDesk {
   setPlayer(player: Player | null): void;
 }
 
-function makeDesk({ review }: Workbench): Made {
+function makeDesk({ review, preferences }: Workbench): Made {
   let player: Player | null = null;
   const desk = createDesk({
     review: () => review.getState().state,
@@ -37,6 +40,13 @@ function makeDesk({ review }: Workbench): Made {
     clipHands: createClipHands(desk),
     cutHands: createCutHands(desk),
     stills: createStills(),
+    look: createLook(desk, {
+      kept: () => preferences.getState(),
+      onKept: (on) => preferences.subscribe(on),
+      keep: (look) => void preferences.change(look),
+      reviewId: () => review.getState().id,
+      clipId: (id) => review.getState().state?.footage.find((f) => f.id === id)?.clipId ?? null,
+    }),
     setPlayer(next) {
       player = next;
       if (next) desk.brief(next);
@@ -54,6 +64,14 @@ export default function ReviewScreen() {
     },
     [made],
   );
+  useEffect(() => {
+    const stop = made.look.listen();
+    window.addEventListener('pagehide', made.look.keepNow);
+    return () => {
+      window.removeEventListener('pagehide', made.look.keepNow);
+      stop();
+    };
+  }, [made]);
   return (
     <DeskContext value={made}>
       <Layout setPlayer={made.setPlayer} />
@@ -66,6 +84,7 @@ function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => 
   const review = useOpenReview();
   const clocks = useReview((v) => v.clocks);
   const folded = useDeskView((v) => v.folded);
+  const strip = useLook((v) => v.strip);
   useEffect(() => {
     desk.settle();
     desk.dropLostSelection();
@@ -77,14 +96,17 @@ function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => 
     <div
       className={styles['screen']}
       data-folded={folded}
+      data-strip={strip}
       onPointerUp={(event) => {
         letGo(event.target);
       }}
     >
+      <PictureLight />
       <TopLine />
       <Picture setPlayer={setPlayer} />
       {!folded && <Panel />}
       <Transport />
+      <Strip />
       <LineOfTime />
       <KeyStrip />
       <LineUpDialog />

@@ -1,15 +1,16 @@
-import { Pause, Play, Repeat, Volume2, VolumeX } from 'lucide-react';
+import { Film, Pause, Play, Repeat, Volume2, VolumeX, ZoomIn } from 'lucide-react';
 import { obstacleAt } from '../../../src/course/course.ts';
 import { rootOf } from '../../../src/review/angles.ts';
 import { standingOf } from '../../../src/review/lineUp.ts';
 import { clockReading } from '../../../src/words/figures.ts';
 import { lineUpWords } from '../../../src/words/lineUp.ts';
 import { edgeWord, obstacleName } from '../../../src/words/review.ts';
+import { lookWords } from '../../../src/words/look.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { Key } from '../keys/Key.tsx';
 import { useAnalysis, usePreferences, useReview, useWorkbench } from '../stores/react.ts';
 import { AsFilmed, SpeedHere } from './clip/SpeedHere.tsx';
-import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
+import { useDesk, useDeskView, useLook, useOpenReview } from './DeskContext.ts';
 import { middle } from '../../../src/time/bracket.ts';
 import styles from './Transport.module.css';
 import { useHand } from './useHand.ts';
@@ -26,6 +27,7 @@ export function Transport() {
       <Speed />
       <AsFilmed />
       <Switches />
+      <Looks />
       <Clips />
       <Said />
       <AtHandBox />
@@ -135,6 +137,48 @@ function Switches() {
       >
         {muted ? <VolumeX aria-hidden /> : <Volume2 aria-hidden />}
         <Key act="review.mute" />
+      </button>
+    </>
+  );
+}
+
+/** Looking closer, and the strip of small frames. */
+function Looks() {
+  const { desk, hands, look } = useDesk();
+  const looking = useDeskView((v) => v.mode.name === 'look');
+  const strip = useLook((v) => v.strip);
+  useLook((v) => v.magnifiers);
+  useDeskView((v) => v.footageId);
+  const { zoom } = look.magnifier();
+  return (
+    <>
+      <button
+        type="button"
+        className={styles['small']}
+        aria-pressed={looking}
+        aria-label={lookWords.button.look}
+        title={lookWords.button.look}
+        onClick={() => {
+          if (looking) hands.leave();
+          else desk.enter({ name: 'look', from: desk.store.getState().mode });
+        }}
+      >
+        <ZoomIn aria-hidden />
+        {zoom > 1 && <span>{lookWords.panel.zoom(zoom)}</span>}
+        <Key act="review.look" />
+      </button>
+      <button
+        type="button"
+        className={styles['small']}
+        aria-pressed={strip}
+        aria-label={lookWords.button.strip}
+        title={lookWords.button.strip}
+        onClick={() => {
+          look.toggleStrip();
+        }}
+      >
+        <Film aria-hidden />
+        <Key act="review.strip" />
       </button>
     </>
   );

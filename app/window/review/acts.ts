@@ -1,12 +1,14 @@
 import { captureSpeedWords } from '../../../src/words/captureSpeed.ts';
 import { clipCutWords } from '../../../src/words/clipCut.ts';
 import { copyWords } from '../../../src/words/copies.ts';
+import { lookWords } from '../../../src/words/look.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { defineActs, type Act } from '../keys/act.ts';
 
 const words = reviewScreenWords.acts;
 const speedKeys = captureSpeedWords.keys;
 const cutKeys = clipCutWords.keys;
+const looking = lookWords.acts;
 
 /**
  * Places of this room. `marking` surrounds what is done hands on: obstacles, a cross, the start line. Palettes and
@@ -24,6 +26,7 @@ const pen = 'review.pen';
 const speed = 'review.speed';
 const cut = 'review.cut';
 const moment = 'review.moment';
+const look = 'review.look';
 
 type More = Pick<Act, 'also' | 'repeat'>;
 
@@ -48,6 +51,11 @@ export const reviewActs = defineActs([
   act(everywhere, 'review.faster', words.faster, ']'),
   act(everywhere, 'review.zoomIn', words.zoomIn, '+', { also: ['='], repeat: true }),
   act(everywhere, 'review.zoomOut', words.zoomOut, '-', held),
+  act(everywhere, 'review.nearer', looking.nearer, 'PageUp', held),
+  act(everywhere, 'review.further', looking.further, 'PageDown', held),
+  act(everywhere, 'review.laid', looking.laid, '/'),
+  act(everywhere, 'review.strip', looking.strip, "'"),
+  act(everywhere, 'review.loopEnds', looking.loopEnds, ';'),
   act(everywhere, 'review.panel', words.panel, '\\'),
   act(everywhere, 'review.leave', words.leave, 'Escape'),
 
@@ -58,6 +66,7 @@ export const reviewActs = defineActs([
   act(marking, 'review.all', words.all, 'a'),
   act(marking, 'review.nextTab', words.nextTab, 't'),
   act(marking, 'review.table', words.table, 'b'),
+  act(marking, 'review.look', looking.open, 'F9'),
   act(marking, 'review.move', words.move, 'm'),
   act(marking, 'review.nudgeBack', words.nudgeBack, 'h', held),
   act(marking, 'review.nudgeOn', words.nudgeOn, 'j', held),
@@ -170,4 +179,24 @@ export const reviewActs = defineActs([
   act(pen, 'review.pen.sun', words.penSun, '4'),
   act(pen, 'review.pen.back', words.penBack, 'b'),
   act(pen, 'review.pen.clear', words.penClear, 'Delete'),
+
+  act(look, 'review.look.whole', looking.whole, 'v'),
+  act(look, 'review.look.up', looking.up, 'i', held),
+  act(look, 'review.look.down', looking.down, 'k', held),
+  act(look, 'review.look.left', looking.left, 'j', held),
+  act(look, 'review.look.right', looking.right, 'l', held),
+  act(look, 'review.look.setPlace', looking.setPlace, 'f'),
+  act(look, 'review.look.removePlace', looking.removePlace, 'r', { also: ['Delete'] }),
+  act(look, 'review.look.nextPlace', looking.nextPlace, 'n'),
+  act(look, 'review.look.previousPlace', looking.previousPlace, 'b'),
+  act(look, 'review.look.each1', looking.each(1), '1'),
+  act(look, 'review.look.each2', looking.each(2), '2'),
+  act(look, 'review.look.each3', looking.each(3), '3'),
+  act(look, 'review.look.darker', looking.darker, 'q', held),
+  act(look, 'review.look.brighter', looking.brighter, 'w', held),
+  act(look, 'review.look.lessContrast', looking.lessContrast, 'a', held),
+  act(look, 'review.look.moreContrast', looking.moreContrast, 's', held),
+  act(look, 'review.look.gammaDown', looking.gammaDown, 'x', held),
+  act(look, 'review.look.gammaUp', looking.gammaUp, 'c', held),
+  act(look, 'review.look.asFilmed', looking.asFilmed, 't'),
 ]);

@@ -18,6 +18,8 @@ export interface Stills {
   setMaker(maker: StillMaker | null): void;
   /** A picture of a frame; null where its clip is not on the stage. Rejects where it cannot be decoded. */
   of(at: FrameAt): Promise<ImageBitmap | null>;
+  /** A small picture that is the caller's to keep and to close. Rejects where its clip is not on the stage. */
+  small(at: FrameAt, width: number): Promise<ImageBitmap>;
   /** The part of the picture in which something moves between these frames; null where a picture is missing. */
   movingPart(frames: readonly FrameAt[]): Promise<Part | null>;
   /** Told when another clip comes on the stage. */
@@ -86,6 +88,10 @@ export function createStills(): Stills {
       for (const on of listeners) on();
     },
     of,
+    small: (at, wide) =>
+      maker?.footageId === at.footageId
+        ? maker.picture(at.frame, wide)
+        : Promise.reject(new Error('the clip is not on the stage')),
     async movingPart(frames) {
       const pictures = await Promise.all(frames.map(greyOf));
       const all = pictures.filter((g) => g !== null);

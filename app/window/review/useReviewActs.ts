@@ -7,19 +7,22 @@ import { useDesk, useDeskView } from './DeskContext.ts';
 import type { Desk } from './desk/desk.ts';
 import type { Hands } from './desk/hands.ts';
 import type { ModeName } from './desk/view.ts';
+import type { Look } from './look/look.ts';
+import { alwaysLooking, lookingCloser } from './look/acts.ts';
 import { markedSpanOf } from './useLineContent.ts';
 
 type Doing = ActHandlers;
 
 /** Registers every key of this screen; which are awake depends on what the hands are at. */
 export function useReviewActs(): void {
-  const { desk, hands } = useDesk();
+  const { desk, hands, look } = useDesk();
   const workbench = useWorkbench();
   const mode = useDeskView((v) => v.mode.name);
   const severalClips = useReview((v) => (v.state?.footage.length ?? 0) > 1);
   const acts = useMemo<Doing>(() => {
     const all: Doing = {
-      ...getAbout(desk, hands),
+      ...getAbout(desk, hands, look),
+      ...alwaysLooking(desk, look),
       'frame.undo': () => void undoQuietly(workbench, desk),
       'frame.redo': () => void redoQuietly(workbench, desk),
     };
@@ -31,9 +34,9 @@ export function useReviewActs(): void {
       if (mode === 'obstacles') all['review.copy'] = () => void askForCopy(workbench, desk);
       if (severalClips) all['review.otherClip'] = desk.otherClip;
     }
-    Object.assign(all, inMode(mode, desk, hands));
+    Object.assign(all, inMode(mode, desk, hands, look));
     return all;
-  }, [desk, hands, workbench, mode, severalClips]);
+  }, [desk, hands, look, workbench, mode, severalClips]);
   useActs(acts);
   useEffect(() => {
     const { release } = desk;
@@ -78,7 +81,7 @@ async function redoQuietly(workbench: ReturnType<typeof useWorkbench>, desk: Des
   desk.dropLostSelection();
 }
 
-function getAbout(desk: Desk, hands: Hands): Doing {
+function getAbout(desk: Desk, hands: Hands, look: Look): Doing {
   return {
     'review.play': () => {
       desk.play();
@@ -125,7 +128,10 @@ function getAbout(desk: Desk, hands: Hands): Doing {
       desk.set({ folded: !desk.store.getState().folded });
     },
     'review.leave': () => {
-      hands.leave();
+      const { mode, table, editing } = desk.store.getState();
+      const atRest = mode.name === 'obstacles' && !table && !editing;
+      if (atRest && look.store.getState().laid) look.liftOff();
+      else hands.leave();
     },
   };
 }
@@ -146,6 +152,9 @@ function marking(desk: Desk, hands: Hands, marked: () => ReturnType<typeof marke
     },
     'review.table': () => {
       desk.set({ table: !desk.store.getState().table });
+    },
+    'review.look': () => {
+      desk.enter({ name: 'look', from: desk.store.getState().mode });
     },
     'review.move': () => {
       hands.move();
@@ -174,7 +183,7 @@ function marking(desk: Desk, hands: Hands, marked: () => ReturnType<typeof marke
   return acts;
 }
 
-function inMode(mode: ModeName, desk: Desk, hands: Hands): Doing {
+function inMode(mode: ModeName, desk: Desk, hands: Hands, look: Look): Doing {
   switch (mode) {
     case 'obstacles':
       return {
@@ -327,6 +336,8 @@ function inMode(mode: ModeName, desk: Desk, hands: Hands): Doing {
         },
         'review.moment.otherClip': desk.otherClip,
       };
+    case 'look':
+      return lookingCloser(look);
     case 'newKind':
     case 'speed':
     case 'cut':

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { CaptureFact } from '../../review/captureFacts.ts';
+import { Light, Magnifier } from './looks.ts';
 import { runKinds } from '../../review/document.ts';
 
 /** What the library shows about a review. */
@@ -112,6 +113,14 @@ export const Preferences = z.object({
   allowedFolders: z.array(z.string().max(4096)).max(50).default([]),
   /** Most that working copies may take up together, gigabytes (10^9 bytes). */
   copiesMost: z.int().min(1).max(100_000).default(20),
+  /** The strip of small frames lies over the line of time. */
+  strip: z.boolean().default(false),
+  /** Frames laid over the picture, before it and after it each. */
+  laidOver: z.union([z.literal(1), z.literal(2), z.literal(3)]).default(1),
+  /** By clip. */
+  lights: z.record(z.string().max(200), Light).default({}),
+  /** By review and footage. */
+  magnifiers: z.record(z.string().max(400), Magnifier).default({}),
 });
 export type Preferences = z.infer<typeof Preferences>;
 

@@ -64,6 +64,7 @@ export function bench(start: ReviewState = emptyReview(), allClocks: Clocks = cl
     pause: () => {
       desk.setPlaying(false);
     },
+    stepOff: () => null,
     setSpeed: () => undefined,
     setMuted: () => undefined,
     setLoop: (loop: unknown) => void loops.push(loop),

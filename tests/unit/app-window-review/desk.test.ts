@@ -267,3 +267,45 @@ describe('a moment that two clips show', () => {
     expect(b.desk.store.getState().mode.name).toBe('obstacles');
   });
 });
+
+describe('round and round between two presses', () => {
+  it('plays from the one frame to the other, whichever was pressed first', () => {
+    for (const [first, second] of [
+      [100, 140],
+      [140, 100],
+    ] as const) {
+      const b = bench();
+      b.at(first);
+      b.desk.loopHere();
+      expect(b.player.loops).toEqual([]);
+      b.at(second);
+      b.desk.loopHere();
+      expect(b.player.loops.at(-1)).toEqual({ from: 100, to: 140 });
+      b.desk.loopHere();
+      expect(b.player.loops.at(-1)).toBeNull();
+    }
+  });
+
+  it('waits for another frame where it was pressed twice on one, and can be left', () => {
+    const b = bench();
+    b.at(100);
+    b.desk.loopHere();
+    b.desk.loopHere();
+    expect(b.player.loops).toEqual([]);
+    expect(b.desk.store.getState().loopFrom).not.toBeNull();
+    b.hands.leave();
+    expect(b.desk.store.getState().loopFrom).toBeNull();
+  });
+
+  it('plays the chosen cross round and round, all its moments with room either side', () => {
+    const b = bench();
+    b.at(200);
+    b.hands.openCross();
+    b.hands.crossMoment('cueBegins', 'feet');
+    b.at(240);
+    b.hands.crossMoment('cueEnds');
+    b.hands.leave();
+    b.desk.toggleLoop();
+    expect(b.player.loops.at(-1)).toEqual({ from: 175, to: 265 });
+  });
+});

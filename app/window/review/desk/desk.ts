@@ -18,6 +18,7 @@ import { cellOf, cutSpan, frameShownAt, framesOfCut } from '../line/cells.ts';
 import { following, within, zoomed, type Span } from '../line/scale.ts';
 import { instantOf, instantOn, reactionFrames, spotAt } from './place.ts';
 import { fastest, openingView, slowest, speeds, tabs, type DeskView, type Mode, type Tab } from './view.ts';
+import { roundsPress } from './rounds.ts';
 
 /** The picture, as the desk drives it. Frames are those of the footage on the desk. */
 export interface Player {
@@ -25,6 +26,11 @@ export interface Player {
   show(frame: number): Promise<void>;
   play(): void;
   pause(): void;
+  /**
+   * While it plays or stops: steps on from the frame it stops on; resolves once that frame is on screen. Null while
+   * it stands still.
+   */
+  stepOff(by: number): Promise<void> | null;
   setSpeed(speed: number): void;
   setMuted(muted: boolean): void;
   /** Frames to play round and round, both included; null to play on. */
@@ -99,6 +105,8 @@ export interface Desk {
   lookBeyond(beyond: boolean): void;
   toggleMute(): void;
   toggleLoop(): void;
+  /** First press: the stretch to play round and round begins at this frame; second: it ends here; third: off. */
+  loopHere(): void;
   /** Tells a picture that has just been made how it is to play. */
   brief(player: Player): void;
 
@@ -207,7 +215,7 @@ export function createDesk(ports: DeskPorts): Desk {
   };
 
   const setLoop = (loop: Span | null): void => {
-    set({ loop });
+    set({ loop, loopFrom: null });
     ports.player()?.setLoop(loopFrames(loop));
   };
 
@@ -257,18 +265,25 @@ export function createDesk(ports: DeskPorts): Desk {
     goTo(t.mark.footageId, t.frame);
   };
 
-  const step = (by: number): void => {
-    pause();
+  /** False where there is no frame to step to. */
+  const step = (by: number): boolean => {
     set({ table: false });
-    goToFrame(get().frame + by);
+    // The hand-over is on the frame that is on the screen when the run stops, not on the one last told of.
+    const stepped = ports.player()?.stepOff(by) ?? null;
+    if (stepped) {
+      shown = stepped;
+      return true;
+    }
+    pause();
+    const before = get().frame;
+    goToFrame(before + by);
+    return get().frame !== before;
   };
 
   const travel = async (): Promise<void> => {
     while (held !== null) {
       await shown;
-      const before = get().frame;
-      if (held !== null && ports.player()) step(held);
-      if (get().frame === before) held = null;
+      if (held !== null && !(ports.player() && step(held))) held = null;
     }
   };
 
@@ -339,7 +354,9 @@ export function createDesk(ports: DeskPorts): Desk {
       if (any) goToTimed(any);
       return any !== undefined;
     },
-    step,
+    step(by) {
+      step(by);
+    },
     hold(by) {
       if (held === by) return;
       const idle = held === null;
@@ -432,6 +449,14 @@ export function createDesk(ports: DeskPorts): Desk {
         const span = selected ? stretchOf(selected, ordered()) : get().view;
         if (span) setLoop(within(span, whole(), least()));
       }
+    },
+    loopHere() {
+      const c = clock();
+      if (!c) return;
+      const press = roundsPress(c, get());
+      if (press.loop !== get().loop) setLoop(press.loop);
+      set({ loopFrom: press.loopFrom });
+      say(press.said);
     },
     brief(player) {
       const { muted, loop } = get();

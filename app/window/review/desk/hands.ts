@@ -368,11 +368,13 @@ export function createHands(desk: Desk): Hands {
       const { mode, editing, table, typed } = store.getState();
       if (editing) desk.set({ editing: false });
       else if (table) desk.set({ table: false });
+      else if (mode.name === 'look') desk.enter(mode.from);
       else if (mode.name === 'crossKind') desk.enter({ name: 'cross', open: mode.open });
       else if (mode.name !== 'obstacles') {
         desk.enter({ name: 'obstacles' });
         desk.set({ typed: spent });
       } else if (typed.place !== null || typed.try !== null) desk.set({ typed: spent });
+      else if (store.getState().loopFrom !== null) desk.set({ loopFrom: null });
       else if (store.getState().loop) desk.toggleLoop();
       else desk.set({ selected: null });
     },

@@ -8,6 +8,8 @@ export interface PlayedStage {
   play(): Promise<void>;
   pause(): Promise<void>;
   seek(index: number): Promise<unknown>;
+  /** The frame on the screen; null before the first. */
+  frame(): number | null;
   setLoop(loop: { readonly from: number; readonly to: number } | null): void;
   onFrame(listener: (index: number) => void): () => void;
   onMode(listener: (mode: 'playing' | 'still') => void): () => void;
@@ -17,6 +19,8 @@ export interface PlayedStage {
 export interface Told {
   frame(index: number): void;
   playing(playing: boolean): void;
+  /** A step was owed when the run stopped: this is the frame it leads to. */
+  stepped(index: number): void;
   trouble(error: unknown): void;
 }
 
@@ -27,6 +31,10 @@ export interface Told {
 export function stagePlayer(stage: PlayedStage, told: Told): Player & { leave(): void } {
   let wish: number | null = null;
   let pausing: Promise<void> | null = null;
+  /** Frames to step on from wherever the run stops. */
+  let owed: number | null = null;
+  /** Settles when the frame asked for last is on screen. */
+  let shown: Promise<void> = Promise.resolve();
   let left = false;
 
   const trouble = (error: unknown): void => {
@@ -49,24 +57,49 @@ export function stagePlayer(stage: PlayedStage, told: Told): Player & { leave():
     }),
   ];
 
-  return {
-    show(frame) {
-      wish = frame;
-      return pausing ? pausing.then(seek) : seek();
-    },
-    play() {
-      stage.play().catch(trouble);
-    },
-    pause() {
-      if (pausing) return;
+  /** After the stop: to the frame asked for meanwhile, or on by the steps that are owed. */
+  const goOn = async (): Promise<void> => {
+    const stopped = stage.frame();
+    const by = owed;
+    owed = null;
+    if (by === null || stopped === null || left) return seek();
+    told.stepped(stopped + by);
+    await shown;
+  };
+
+  const pause = (): Promise<void> => {
+    if (!pausing) {
       told.playing(false);
       pausing = stage
         .pause()
         .catch(trouble)
         .then(() => {
           pausing = null;
+          return goOn();
         });
-      void pausing.then(seek);
+    }
+    return pausing;
+  };
+
+  return {
+    show(frame) {
+      owed = null;
+      wish = frame;
+      shown = pausing ?? seek();
+      return shown;
+    },
+    stepOff(by) {
+      if (!pausing && stage.mode !== 'playing') return null;
+      // A frame asked for while it stops is where the step starts from.
+      if (pausing && wish !== null) return null;
+      owed = (owed ?? 0) + by;
+      return pause();
+    },
+    play() {
+      stage.play().catch(trouble);
+    },
+    pause() {
+      void pause();
     },
     setSpeed(speed) {
       stage.rate = speed;

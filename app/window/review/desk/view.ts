@@ -30,6 +30,8 @@ export type Mode =
     }
   /** A moment is shown on two clips to line them up; `first` once it is marked on one of them. */
   | { readonly name: 'moment'; readonly first: SharedSpot | null }
+  /** The magnifier, the light and the frames laid over are at hand. */
+  | { readonly name: 'look'; readonly from: Mode }
   /** A list of event kinds is open; the event will lie where it was opened, however long choosing takes. */
   | { readonly name: 'events' | 'refusal' | 'newKind'; readonly at: Spot & { readonly now: number } };
 export type ModeName = Mode['name'];
@@ -65,6 +67,8 @@ export interface DeskView {
   readonly muted: boolean;
   /** The stretch that is played round and round. */
   readonly loop: Span | null;
+  /** Run time at which the coach let a stretch begin whose end is still to come. */
+  readonly loopFrom: number | null;
   readonly selected: string | null;
   readonly mode: Mode;
   readonly typed: Typed;
@@ -96,6 +100,7 @@ export const openingView: DeskView = {
   asFilmed: false,
   muted: false,
   loop: null,
+  loopFrom: null,
   selected: null,
   mode: { name: 'obstacles' },
   typed: { place: null, try: null },

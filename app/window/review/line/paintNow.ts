@@ -8,7 +8,10 @@ import { xAt, type Span } from './scale.ts';
 const cellFrom = 7;
 const numberFrom = 40;
 
-/** Paints the cells of single frames (at frame zoom) and the playhead. Cheap: it runs at every frame of playback. */
+/**
+ * Paints the cells of single frames (at frame zoom), the frames at which the magnifier's place was set, and the
+ * playhead. Cheap: it runs at every frame of playback.
+ */
 export function paintNow(
   pen: Pencil,
   clock: ClipClock | null,
@@ -17,6 +20,7 @@ export function paintNow(
   width: number,
   colours: Colours,
   font: string,
+  places: readonly number[] = [],
 ): void {
   pen.clearRect(0, 0, width, lanes.height);
   if (!clock) return;
@@ -24,6 +28,7 @@ export function paintNow(
   const left = xAt(view, width, here.from);
   const right = xAt(view, width, here.to);
   if (right - left >= cellFrom) paintCells(pen, clock, frame, view, width, colours, font);
+  for (const place of places) paintPlace(pen, clock, place, view, width, colours);
   const x = (left + right) / 2;
   pen.fillStyle = colours.accent;
   pen.fillRect(x - 1, 0, 2, lanes.ruler.top + 6);
@@ -33,6 +38,27 @@ export function paintNow(
   pen.lineTo(x, 8);
   pen.closePath();
   pen.fill();
+}
+
+/** A ring on the ruler where a place of the magnifier was set. */
+function paintPlace(
+  pen: Pencil,
+  clock: ClipClock,
+  frame: number,
+  view: Span,
+  width: number,
+  colours: Colours,
+): void {
+  const cell = cellOf(clock, frame);
+  const x = xAt(view, width, (cell.from + cell.to) / 2);
+  if (x < -4 || x > width + 4) return;
+  pen.beginPath();
+  pen.arc(x, lanes.ruler.top + 1, 3.5, 0, 2 * Math.PI);
+  pen.fillStyle = colours.raised;
+  pen.fill();
+  pen.strokeStyle = colours.accent;
+  pen.lineWidth = 1.5;
+  pen.stroke();
 }
 
 function paintCells(

@@ -1,12 +1,14 @@
 import { useRef, type KeyboardEvent } from 'react';
 import { captureSpeedWords } from '../../../../src/words/captureSpeed.ts';
 import { clipCutWords } from '../../../../src/words/clipCut.ts';
+import { lookWords } from '../../../../src/words/look.ts';
 import { reviewScreenWords } from '../../../../src/words/reviewScreen.ts';
 import { CutPage } from '../clip/CutPage.tsx';
 import { SpeedPage } from '../clip/SpeedPage.tsx';
 import { useDesk, useDeskView } from '../DeskContext.ts';
 import { tabs, type Tab } from '../desk/view.ts';
 import { CrossesTab } from './CrossesTab.tsx';
+import { LookTab } from './LookTab.tsx';
 import { MapTab } from './MapTab.tsx';
 import { MarksTab } from './MarksTab.tsx';
 import styles from './Panel.module.css';
@@ -24,13 +26,14 @@ const pages: Readonly<Record<Tab, () => React.ReactNode>> = {
   map: MapTab,
 };
 
-/** The pages beside the picture. While the pen is out its tools stand here instead. */
+/** The pages beside the picture. While the pen is out, or one looks closer, the tools for that stand here instead. */
 export function Panel() {
   const { desk } = useDesk();
   const tab = useDeskView((v) => v.tab);
   const pen = useDeskView((v) => v.mode.name === 'pen');
   const cut = useDeskView((v) => v.mode.name === 'cut');
   const speed = useDeskView((v) => v.mode.name === 'speed');
+  const looking = useDeskView((v) => v.mode.name === 'look');
   const list = useRef<HTMLDivElement>(null);
   const onKeyDown = (event: KeyboardEvent): void => {
     const by = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0;
@@ -59,6 +62,13 @@ export function Panel() {
     return (
       <aside className={styles['panel']} aria-label={captureSpeedWords.title}>
         <SpeedPage />
+      </aside>
+    );
+  }
+  if (looking) {
+    return (
+      <aside className={styles['panel']} aria-label={lookWords.panel.label}>
+        <LookTab />
       </aside>
     );
   }

@@ -3,6 +3,7 @@ import type { Moment } from '../../../../src/review/analysis.ts';
 import { reviewScreenWords } from '../../../../src/words/reviewScreen.ts';
 import type { Part } from '../closeUp.ts';
 import { useDesk, useDeskView } from '../DeskContext.ts';
+import { useLit } from '../look/PictureLight.tsx';
 import { useStageCount } from '../useLookedAt.ts';
 import { Nudges } from './MomentRow.tsx';
 import styles from './Still.module.css';
@@ -24,6 +25,8 @@ export function Still({ what, moment, lead, part, onGo }: StillProps) {
   const { desk } = useDesk();
   const chosen = useDeskView((v) => v.selected === moment.markId);
   const canvas = useRef<HTMLCanvasElement>(null);
+  const lit = useLit();
+  const onStage = useDeskView((v) => v.footageId === moment.footageId);
   const missing = usePicture(canvas, moment.footageId, moment.frame, part);
   return (
     <li className={styles['still']} data-chosen={chosen}>
@@ -37,7 +40,12 @@ export function Still({ what, moment, lead, part, onGo }: StillProps) {
         }}
       >
         <span className={styles['frame']}>
-          <canvas ref={canvas} className={styles['picture']} hidden={missing !== null} />
+          <canvas
+            ref={canvas}
+            className={styles['picture']}
+            style={onStage ? lit : undefined}
+            hidden={missing !== null}
+          />
           {missing !== null && <span className={styles['missing']}>{missing}</span>}
         </span>
         <span className={styles['what']}>{what}</span>
