@@ -61,7 +61,7 @@ describe('the dog as a body', () => {
       const hold = valueOf(footings[footing]);
       const { most } = accelerations(Doing.gallop, these);
       // A landing costs the same speed on any ground: a little more than the bound on dry grass.
-    expect(most).toBeLessThanOrEqual(1.35 * grip * hold);
+      expect(most).toBeLessThanOrEqual(1.35 * grip * hold);
       expect(most).toBeGreaterThan(0.7 * grip * hold);
     },
   );
