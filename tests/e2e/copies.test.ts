@@ -29,9 +29,9 @@ describe('a clip that steps slowly', () => {
     await buildWindow();
     folder = await mkdtemp(join(tmpdir(), 'walkback-copies-'));
     slow = join(folder, 'one key frame.mp4');
-    // 300 painted pictures after a single key frame.
+    // Painted pictures after a single key frame, so many that the copy is not there before one has looked.
     await promisify(execFile)('ffmpeg', [
-      ...['-v', 'error', '-i', (await clip('h264')).path, '-map', '0:v', '-vsync', 'passthrough'],
+      ...['-v', 'error', '-stream_loop', '2', '-i', (await clip('h264')).path, '-map', '0:v', '-vsync', 'passthrough'],
       ...['-vf', 'scale=1280:720', '-c:v', 'libx264', '-preset', 'ultrafast', '-crf', '18'],
       ...['-g', '9999', '-sc_threshold', '0', '-pix_fmt', 'yuv420p', slow],
     ]);
@@ -46,7 +46,7 @@ describe('a clip that steps slowly', () => {
 
   it('is shown at once, says why it gets a copy, and goes over to it on the frame that is shown', async () => {
     const { page, errors } = await openWindow(browser, shell);
-    page.setDefaultTimeout(100_000);
+    page.setDefaultTimeout(200_000);
     await page.getByRole('link', { name: 'Library' }).click();
     await page.getByRole('button', { name: 'Bring in a video' }).waitFor();
     const chooser = page.waitForEvent('filechooser');
@@ -57,13 +57,13 @@ describe('a clip that steps slowly', () => {
     await page.waitForFunction(() => location.hash.startsWith('#/review/'));
 
     const hands = await takeInHand(page);
-    await hands.stepTo(137);
-    await seen(page, 137);
-    await watch(page);
     await page
       .getByText(/key frames lie more than 250 frames apart/)
       .first()
       .waitFor();
+    await hands.stepTo(137);
+    await seen(page, 137);
+    await watch(page);
     await shoot(page, 'review-copying');
     // The note goes when the copy is there; that the picture went over is said in passing.
     await page.getByText(/key frames lie more than 250 frames apart/).waitFor({ state: 'detached' });

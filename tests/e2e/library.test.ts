@@ -340,7 +340,7 @@ describe('settings', () => {
     const host = memoryHost();
     host.addReview({ id: 'r', title: 'Evening', course: countedCourse(2) });
     page = await stand.open(host, '#/settings');
-    await page.getByLabel('dark').check();
+    await page.getByLabel('dark', { exact: true }).check();
     expect(await page.evaluate(() => document.documentElement.dataset['theme'])).toBe('dark');
     await page.getByLabel('teeter, tire').check();
     await page.evaluate(() => (location.hash = '#/course/r'));

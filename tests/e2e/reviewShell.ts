@@ -75,6 +75,8 @@ export async function openWindow(
   const page = await context.newPage();
   const errors: string[] = [];
   page.on('pageerror', (error) => errors.push(error.message));
+  // Choosing files is caught from the start: asked for later, a key pressed at once may be quicker.
+  page.on('filechooser', () => undefined);
   await page.goto(shell.address);
   return { page, errors };
 }
