@@ -31,7 +31,18 @@ describe('a clip that steps slowly', () => {
     slow = join(folder, 'one key frame.mp4');
     // Painted pictures after a single key frame, so many that the copy is not there before one has looked.
     await promisify(execFile)('ffmpeg', [
-      ...['-v', 'error', '-stream_loop', '2', '-i', (await clip('h264')).path, '-map', '0:v', '-vsync', 'passthrough'],
+      ...[
+        '-v',
+        'error',
+        '-stream_loop',
+        '2',
+        '-i',
+        (await clip('h264')).path,
+        '-map',
+        '0:v',
+        '-vsync',
+        'passthrough',
+      ],
       ...['-vf', 'scale=1280:720', '-c:v', 'libx264', '-preset', 'ultrafast', '-crf', '18'],
       ...['-g', '9999', '-sc_threshold', '0', '-pix_fmt', 'yuv420p', slow],
     ]);
