@@ -1,22 +1,19 @@
 import { z } from 'zod';
+import { Sizes } from './equipment.ts';
 import { obstacleKinds } from './kinds.ts';
+import { GroundPoint, PicturePoint } from './points.ts';
+import { Underlay } from './underlay.ts';
 
 const id = z.string().min(1).max(80);
-const metre = z.number().min(-1000).max(1000);
-const fraction = z.number().min(0).max(1);
 
-/** A point on the ground: metres, x along the ring's width, y along its length, origin at a corner. */
-export const GroundPoint = z.strictObject({ x: metre, y: metre });
-export type GroundPoint = z.infer<typeof GroundPoint>;
-
-/** A point on a picture, as fractions of its upright width and height; y runs down. */
-export const PicturePoint = z.strictObject({ x: fraction, y: fraction });
-export type PicturePoint = z.infer<typeof PicturePoint>;
+/** Most pieces of equipment that a course can have, drawn or not. */
+export const mostObstacles = 1000;
+/** Most numbers that a course can have. */
+export const mostNumbers = 200;
 
 /** Where an obstacle stands. Heading: degrees, counter-clockwise from +x, the way it is taken forward. */
 export const Stand = z.strictObject({
-  x: metre,
-  y: metre,
+  ...GroundPoint.shape,
   headingDegrees: z.number().min(-360).max(360),
   /** Tunnels: their centre line from the first mouth to the second, in metres. */
   bend: z.array(GroundPoint).min(2).max(60).optional(),
@@ -29,14 +26,21 @@ export const Obstacle = z.strictObject({
   kind: z.enum(obstacleKinds),
   nickname: z.string().max(60).default(''),
   stand: Stand.optional(),
+  /** Sizes of its own; absent where it has those of the table (equipment.ts). */
+  sizes: Sizes.optional(),
 });
 export type Obstacle = z.infer<typeof Obstacle>;
 
 /** One number of the course: which obstacle, which way, and where the number was clicked on a map picture. */
 export const Step = z.strictObject({
-  number: z.int().min(1).max(200),
+  number: z.int().min(1).max(mostNumbers),
   obstacleId: id,
+  /** Tunnels: forward goes in at the first mouth of the bend. */
   direction: z.enum(['forward', 'reverse']).default('forward'),
+  /** The dog comes from the far side: it goes round the obstacle before it takes it. */
+  backside: z.boolean().optional(),
+  /** The dog turns tightly round this wing after the bar. */
+  wrap: z.enum(['left', 'right']).optional(),
   onPicture: PicturePoint.optional(),
 });
 export type Step = z.infer<typeof Step>;
@@ -50,13 +54,50 @@ export const MapPicture = z.strictObject({
 });
 export type MapPicture = z.infer<typeof MapPicture>;
 
+/** What stands in the head of a judge's map. */
+export const CourseHead = z.strictObject({
+  class: z.string().max(80).default(''),
+  level: z.string().max(80).default(''),
+  judge: z.string().max(80).default(''),
+  place: z.string().max(120).default(''),
+  /** YYYY-MM-DD, or empty. */
+  date: z
+    .string()
+    .regex(/^(\d{4}-\d{2}-\d{2})?$/, 'a day as YYYY-MM-DD, or nothing')
+    .default(''),
+  /** Id of a height category of the rule book in use, or empty. */
+  heightCategory: z.string().max(40).default(''),
+});
+export type CourseHead = z.infer<typeof CourseHead>;
+
+/** A line on the ground between two posts. */
+const PostLine = z.strictObject({ from: GroundPoint, to: GroundPoint });
+export type PostLine = z.infer<typeof PostLine>;
+
 /** A course: anything from an empty one, through a bare count of obstacles, to one drawn to scale. */
 export const Course = z.strictObject({
   name: z.string().max(120).default(''),
+  head: CourseHead.optional(),
+  /** Id of the rule book the course is built by. */
+  ruleBook: z.string().min(1).max(80).optional(),
+  /** The unit in which it is drawn and read; all that is stored is in metres. Absent: as the coach prefers. */
+  unit: z.enum(['metres', 'feet']).optional(),
   ring: z.strictObject({ width: z.number().min(1).max(500), length: z.number().min(1).max(500) }).optional(),
-  obstacles: z.array(Obstacle).max(400).default([]),
-  steps: z.array(Step).max(200).default([]),
+  obstacles: z
+    .array(Obstacle)
+    .max(mostObstacles, `a course can have ${mostObstacles} obstacles at the most; this one has more`)
+    .default([]),
+  steps: z
+    .array(Step)
+    .max(mostNumbers, `a course can have ${mostNumbers} numbers at the most; this one has more`)
+    .default([]),
+  startLine: PostLine.optional(),
+  finishLine: PostLine.optional(),
+  /** Where a measuring wheel was rolled, from the first point to the last. */
+  wheelPath: z.array(GroundPoint).min(2).max(2000).optional(),
   mapPicture: MapPicture.optional(),
+  /** How the map picture lies under the drawing. */
+  underlay: Underlay.optional(),
 });
 export type Course = z.infer<typeof Course>;
 

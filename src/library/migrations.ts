@@ -126,6 +126,14 @@ export const migrations: readonly Migration[] = [
       `);
     },
   },
+  {
+    version: 5,
+    name: 'courses tell their head, lines, sizes of equipment, backsides, wraps and the lie of their picture',
+    up(db) {
+      // As for 2: only new fields that may be absent.
+      db.exec(`UPDATE table_version SET version = version + 1 WHERE name = 'entity'`);
+    },
+  },
 ];
 
 /** The newest format that this program knows. */

@@ -126,9 +126,9 @@ export type Header = z.infer<typeof Header>;
 export const reviewFormat = 'walkback.review';
 /**
  * 2: footage tells how it was lined up. 3: a speed may carry its plus or minus, footage a cut and the runs found in
- * it.
+ * it. 4: a course may carry its head, its lines, sizes of equipment, backsides, wraps and the lie of its picture.
  */
-export const reviewVersion = 3;
+export const reviewVersion = 4;
 
 /** A review file: one JSON document that stands on its own. Its JSON Schema is printed by `walkback schema`. */
 export const ReviewDocument = z.strictObject({

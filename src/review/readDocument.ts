@@ -56,6 +56,8 @@ const steps: Readonly<Record<number, (raw: Record<string, unknown>) => Record<st
   1: (raw) => ({ ...raw, version: 2 }),
   // Version 2 knew no cut, no runs and no doubt about a speed: a file without them says the same in version 3.
   2: (raw) => ({ ...raw, version: 3 }),
+  // Version 3 knew courses without head, lines and sizes; what it did not say, version 4 may leave unsaid too.
+  3: (raw) => ({ ...raw, version: 4 }),
 };
 
 function broughtUp(raw: Record<string, unknown>): Record<string, unknown> {

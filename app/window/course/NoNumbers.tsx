@@ -1,8 +1,9 @@
 import { useState } from 'react';
+import { mostNumbers } from '../../../src/course/course.ts';
 import { courseWords } from '../../../src/words/course.ts';
 import { Button } from '../look/Button.tsx';
 import { TextField } from '../look/Field.tsx';
-import { mostNumbers, withCount } from './edit.ts';
+import { withCount } from './edit.ts';
 import styles from './NoNumbers.module.css';
 import { useCourse } from './useCourse.ts';
 

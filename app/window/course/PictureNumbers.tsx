@@ -1,5 +1,6 @@
 import { useEffect, useEffectEvent, useRef, useState } from 'react';
-import { obstacleAt, type PicturePoint } from '../../../src/course/course.ts';
+import { obstacleAt } from '../../../src/course/course.ts';
+import type { PicturePoint } from '../../../src/course/points.ts';
 import { courseWords } from '../../../src/words/course.ts';
 import { obstacleName } from '../../../src/words/review.ts';
 import { useActs } from '../keys/useActs.ts';

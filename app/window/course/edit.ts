@@ -1,10 +1,8 @@
-import type { Course, PicturePoint } from '../../../src/course/course.ts';
+import { mostNumbers, type Course } from '../../../src/course/course.ts';
 import type { ObstacleKind } from '../../../src/course/kinds.ts';
+import type { PicturePoint } from '../../../src/course/points.ts';
 import type { Plan, PlannedCross } from '../../../src/plan/plan.ts';
 import type { ReviewState } from '../../../src/review/entities.ts';
-
-/** Most numbers a course can have. */
-export const mostNumbers = 200;
 
 /** The highest number of the course, 0 where there is none. */
 export const highest = (course: Course): number => Math.max(0, ...course.steps.map((step) => step.number));

@@ -1,5 +1,6 @@
 import type { Database } from 'better-sqlite3';
 import { expect } from 'vitest';
+import { Course } from '../../../src/course/course.ts';
 import { clipsOf, StoredFacts } from '../../../src/library/clips.ts';
 import { packTicks } from '../../../src/library/ticks.ts';
 import { FootageUse } from '../../../src/review/document.ts';
@@ -23,6 +24,20 @@ const olderFootage = JSON.stringify({ id: 'f', clipId: 'c', name: 'n', speed: []
 const olderFacts = JSON.stringify({
   ...{ width: 2, height: 2, rotation: 0, container: 'mp4', codec: 'h264', pixelFormat: 'yuv420p' },
   ...{ sound: null, seconds: 1, decodable: true, why: null },
+});
+
+/** A course as it was stored before it could be drawn in the program. */
+const olderCourse = JSON.stringify({
+  name: 'Ring two',
+  ring: { width: 40, length: 20 },
+  obstacles: [
+    { id: 'a', kind: 'barJump', nickname: '', stand: { x: 14, y: 6.7, headingDegrees: 0 } },
+    { id: 'b', kind: 'unknown', nickname: 'the gate' },
+  ],
+  steps: [
+    { number: 1, obstacleId: 'a', direction: 'forward' },
+    { number: 2, obstacleId: 'b', direction: 'reverse', onPicture: { x: 0.5, y: 0.25 } },
+  ],
 });
 
 /** One case for each step, under the number of the format it makes. */
@@ -95,6 +110,18 @@ export const migrationCases: Readonly<Record<number, MigrationCase>> = {
       ]);
       clipsOf(db, 'a').setOpened('c');
       expect(clipsOf(db, 'a').get('c')?.opened).toBe(1);
+    },
+  },
+  5: {
+    before(db) {
+      db.exec(`INSERT INTO review (id, title, author, revision) VALUES ('r', 't', 'a', 1)`);
+      db.prepare(`INSERT INTO entity VALUES ('r', 'course', 'r', 'a', 1, 0, 1, ?)`).run(olderCourse);
+    },
+    after(db) {
+      const body = db.prepare('SELECT body FROM entity').pluck().get();
+      expect(Course.parse(JSON.parse(String(body)))).toEqual(JSON.parse(olderCourse));
+      const version = db.prepare("SELECT version FROM table_version WHERE name = 'entity'").pluck();
+      expect(version.get()).toBe(4);
     },
   },
 };

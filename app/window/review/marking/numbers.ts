@@ -1,8 +1,5 @@
-import type { Course } from '../../../../src/course/course.ts';
+import { mostNumbers, type Course } from '../../../../src/course/course.ts';
 import type { Change, ReviewState } from '../../../../src/review/entities.ts';
-
-/** Largest number an obstacle can carry. */
-export const mostNumbers = 200;
 
 /** The numbers of a course, and whether marks may add to them. */
 export interface Numbers {

@@ -1,4 +1,5 @@
-import type { Course, GroundPoint } from '../../../../src/course/course.ts';
+import type { Course } from '../../../../src/course/course.ts';
+import type { GroundPoint } from '../../../../src/course/points.ts';
 
 /**
  * The course turned a quarter counter-clockwise, so that a wide ring fills a narrow panel. What lies where to what
