@@ -1,6 +1,7 @@
-import { Command, CommanderError } from 'commander';
+import { Argument, Command, CommanderError } from 'commander';
 import packageFile from '../../package.json' with { type: 'json' };
 import { cliWords as words } from '../../src/words/cli.ts';
+import type { SchemaName } from './commands/schema.ts';
 import type { Output } from './output.ts';
 import { placeOf } from './place.ts';
 import { printable, troubleLine } from './trouble.ts';
@@ -83,8 +84,17 @@ function program(out: Output, signal: AbortSignal): Command {
     .action(async ({ library, json }: { library?: string; json: boolean }) => {
       await (await import('./commands/library.ts')).listLibrary(library, json, out);
     });
-  add('schema', commands.schema).action(async () => {
-    (await import('./commands/schema.ts')).printSchema(out);
-  });
+  add('rules', commands.rules)
+    .argument('[book]', named.rules)
+    .option('--json', options.json, false)
+    .action(async (file: string | undefined, { json }: { json: boolean }) => {
+      const path = file === undefined ? undefined : placeOf(file);
+      await (await import('./commands/rules.ts')).printRules(path, json, out);
+    });
+  add('schema', commands.schema)
+    .addArgument(new Argument('[file]', named.schema).choices(['review', 'rules']).default('review'))
+    .action(async (file: SchemaName) => {
+      (await import('./commands/schema.ts')).printSchema(file, out);
+    });
   return root;
 }

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { refusalKinds } from '../course/refusals.ts';
 import { crossKinds } from '../plan/plan.ts';
 
 export const Id = z.string().min(1).max(80);
@@ -40,10 +41,6 @@ export const eventKinds = [
   'note',
 ] as const;
 export type EventKind = (typeof eventKinds)[number];
-
-/** Kinds of refusal (design words; FCI practice as in the check values). A run-out is one kind and counts once. */
-export const refusalKinds = ['stopped', 'ranBy', 'throughFrame', 'walkedThrough', 'headInTunnel'] as const;
-export type RefusalKind = (typeof refusalKinds)[number];
 
 export const EventMark = z.strictObject({
   ...marked,

@@ -1,10 +1,9 @@
-import type { z } from 'zod';
 import { courseProblems } from '../course/course.ts';
 import { checkSpeedMap } from '../time/captureClock.ts';
 import type { ClipClock } from '../time/bracket.ts';
 import { frameTable } from '../time/frameTable.ts';
 import { timeBase } from '../time/timeBase.ts';
-import { problemWords } from '../words/problems.ts';
+import { issueTold, problemWords } from '../words/problems.ts';
 import {
   ReviewDocument,
   reviewFormat,
@@ -194,11 +193,6 @@ function repeated(list: readonly { readonly id: string }[], what: string, proble
     if (ids.has(id)) problems.push(problemWords.repeatedId(what, id));
     ids.add(id);
   }
-}
-
-function issueTold(issue: z.core.$ZodIssue): string {
-  const path = issue.path.map(String).join('.');
-  return problemWords.at(path === '' ? 'file' : path, issue.message);
 }
 
 function isRecord(value: unknown): value is Record<string, unknown> {

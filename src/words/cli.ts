@@ -11,7 +11,8 @@ export const cliWords = {
     report: 'Write the coaching report of a review file as one HTML file.',
     import: 'Bring videos and review files into the library.',
     list: 'List the reviews and clips of the library.',
-    schema: 'Print the JSON Schema of review files.',
+    rules: 'Print a rule book, each entry with where it comes from; checks one that you wrote.',
+    schema: 'Print the JSON Schema of review files or of rule books.',
   },
   options: {
     out: 'folder to write to; made where it is missing',
@@ -24,6 +25,8 @@ export const cliWords = {
     video: 'a video file',
     review: 'a review file (*.walkback.json)',
     files: 'videos and review files',
+    rules: 'a rule book (JSON); the FCI book of 2023 where none is named',
+    schema: 'which file',
   },
   moreHelp: 'Run with --help to see what can be asked for.',
 
@@ -83,7 +86,24 @@ export const cliWords = {
   clipLine: (c: { name: string; frames: number; width: number; height: number; codec: string }) =>
     `${c.name} · ${plural(c.frames, { one: '# frame', other: '# frames' })} · ${c.width} × ${c.height} · ${c.codec}`,
 
-  schemaTitle: 'Walkback review file',
-  schemaAbout:
-    'A review of a dog-agility run: course, plan, footage references and marks, in one JSON document that stands on its own.',
+  notTextRules: (path: string) =>
+    `${path} is not a text file, so it cannot be a rule book. Choose another file.`,
+  badRules: (path: string, problem: string) => `${path} was not taken: ${problem}`,
+  rulesTitle: (name: string, entries: number) =>
+    `${name}: ${plural(entries, { one: '# entry', other: '# entries' })}`,
+  ruleLine: (name: string, value: string, provenance: string, remark: string) =>
+    `${name} = ${value}\n    ${provenance}${remark === '' ? '' : `\n    ${remark}`}`,
+
+  schemas: {
+    review: {
+      title: 'Walkback review file',
+      description:
+        'A review of a dog-agility run: course, plan, footage references and marks, in one JSON document that stands on its own.',
+    },
+    rules: {
+      title: 'Walkback rule book',
+      description:
+        'Rules of dog agility as data: each value with its source and how well it is known. Dogs and equipment in centimetres, ground in metres, time in seconds.',
+    },
+  },
 } as const;

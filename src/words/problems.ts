@@ -39,3 +39,16 @@ export const problemWords = {
   runOutside: (name: string, dog: string): string =>
     `footage "${name}": ${dog === '' ? 'a run' : `the run of ${dog}`} ends before it begins, or lies outside of the clip.`,
 } as const;
+
+/** The longest piece of a file that is repeated to the reader. */
+const longestTold = 300;
+const cut = (text: string): string => (text.length > longestTold ? `${text.slice(0, longestTold)}…` : text);
+
+/** One sentence for what a schema found: where in the file, and what. Names of the file's own are cut where long. */
+export function issueTold(issue: {
+  readonly path: readonly PropertyKey[];
+  readonly message: string;
+}): string {
+  const path = issue.path.map(String).join('.');
+  return problemWords.at(path === '' ? 'file' : cut(path), cut(issue.message));
+}

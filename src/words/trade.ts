@@ -1,6 +1,7 @@
 import type { ObstacleKind } from '../course/kinds.ts';
+import type { RefusalKind } from '../course/refusals.ts';
 import type { CrossKind } from '../plan/plan.ts';
-import type { CrossPart, CueKind, EventKind, RefusalKind, StartPart } from '../review/marks.ts';
+import type { CrossPart, CueKind, EventKind, StartPart } from '../review/marks.ts';
 
 /** Names of equipment in both dialects. */
 export const obstacleWords: Record<'british' | 'american', Record<ObstacleKind, string>> = {

@@ -1,20 +1,29 @@
 import { z } from 'zod';
+import { RuleBook, ruleBookFormat, ruleBookVersion } from '../../../src/course/rules/book.ts';
 import { ReviewDocument, reviewFormat, reviewVersion } from '../../../src/review/document.ts';
 import { cliWords } from '../../../src/words/cli.ts';
 import type { Output } from '../output.ts';
 
-/** The JSON Schema (draft 2020-12) of review files, as they may be written by hand: defaults may be left out. */
-export function reviewSchema(): Record<string, unknown> {
-  const { $schema, ...rest } = z.toJSONSchema(ReviewDocument, { io: 'input', target: 'draft-2020-12' });
+/** Files that have a schema, by the name that the command line calls them. */
+export type SchemaName = 'review' | 'rules';
+
+const files: Record<SchemaName, { schema: z.ZodType; format: string; version: number }> = {
+  review: { schema: ReviewDocument, format: reviewFormat, version: reviewVersion },
+  rules: { schema: RuleBook, format: ruleBookFormat, version: ruleBookVersion },
+};
+
+/** The JSON Schema (draft 2020-12) of a file, as it may be written by hand: defaults may be left out. */
+export function schemaOf(name: SchemaName): Record<string, unknown> {
+  const { schema, format, version } = files[name];
+  const { $schema, ...rest } = z.toJSONSchema(schema, { io: 'input', target: 'draft-2020-12' });
   return {
     $schema,
-    $id: `urn:${reviewFormat.replaceAll('.', ':')}:${reviewVersion}`,
-    title: cliWords.schemaTitle,
-    description: cliWords.schemaAbout,
+    $id: `urn:${format.replaceAll('.', ':')}:${version}`,
+    ...cliWords.schemas[name],
     ...rest,
   };
 }
 
-export function printSchema(out: Output): void {
-  out.json(reviewSchema());
+export function printSchema(name: SchemaName, out: Output): void {
+  out.json(schemaOf(name));
 }

@@ -14,7 +14,7 @@ describe('help and usage', () => {
     expect(version).toEqual({ code: 0, out: `${packageFile.version}\n`, err: '' });
     const help = await shell('"$@"', ['--help']);
     expect(help.code).toBe(0);
-    for (const name of ['demo', 'frames', 'analyse', 'report', 'import', 'list', 'schema'])
+    for (const name of ['demo', 'frames', 'analyse', 'report', 'import', 'list', 'rules', 'schema'])
       expect(help.out).toMatch(new RegExp(`^  ${name} `, 'm'));
     expect((await cli('report', '--help')).code).toBe(0);
   });

@@ -1,16 +1,9 @@
 import { obstacleAt } from '../../../../src/course/course.ts';
 import type { ObstacleKind } from '../../../../src/course/kinds.ts';
+import type { RefusalKind } from '../../../../src/course/refusals.ts';
 import type { CrossKind } from '../../../../src/plan/plan.ts';
 import type { ReviewState } from '../../../../src/review/entities.ts';
-import type {
-  Cross,
-  CrossPart,
-  CueKind,
-  EventMark,
-  Mark,
-  RefusalKind,
-  StartPart,
-} from '../../../../src/review/marks.ts';
+import type { Cross, CrossPart, CueKind, EventMark, Mark, StartPart } from '../../../../src/review/marks.ts';
 import { markName } from '../../../../src/words/review.ts';
 import { lineUpWords } from '../../../../src/words/lineUp.ts';
 import { reviewScreenWords } from '../../../../src/words/reviewScreen.ts';

@@ -1,5 +1,6 @@
 import type { Change, ReviewState } from '../../../../src/review/entities.ts';
-import type { EventMark, RefusalKind, StartMark, StartPart } from '../../../../src/review/marks.ts';
+import type { RefusalKind } from '../../../../src/course/refusals.ts';
+import type { EventMark, StartMark, StartPart } from '../../../../src/review/marks.ts';
 import { eventName } from '../../../../src/words/review.ts';
 import { actWords } from '../../../../src/words/reviewScreen.ts';
 import { startPartWords } from '../../../../src/words/trade.ts';
