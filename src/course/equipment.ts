@@ -8,13 +8,23 @@ type Status = 'seen' | 'derived' | 'memory' | 'assumed';
 export interface Dimension {
   readonly value: number;
   /** The least and the most that the source allows, where it gives a range. */
-  readonly range?: readonly [number, number];
+  readonly range?: Range;
   readonly source: string;
   readonly status: Status;
 }
 
-const d = (value: number, status: Status, source: string, range?: readonly [number, number]): Dimension =>
-  range ? { value, range, source, status } : { value, source, status };
+type Range = readonly [number, number];
+
+function d(value: number, status: Status, source: string): Dimension;
+function d(
+  value: number,
+  status: Status,
+  source: string,
+  range: Range,
+): Dimension & { readonly range: Range };
+function d(value: number, status: Status, source: string, range?: Range): Dimension {
+  return range ? { value, range, source, status } : { value, source, status };
+}
 
 const CZ12 = 'FCI changes from 1 January 2012 as a club page restates them';
 const SK = 'FCI regulations as two club pages restate them';

@@ -1,5 +1,5 @@
 import { coachingReport as words } from '../words/coachingReport.ts';
-import type { CourseMap, MapShape } from './courseMap.ts';
+import type { CourseMap, MapShape } from '../course/courseMap.ts';
 import type { CrossCard, StripMark } from './crossCards.ts';
 import { escaped } from './escape.ts';
 import { at, signHtml } from './htmlPieces.ts';

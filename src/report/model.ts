@@ -6,7 +6,7 @@ import { coachingReport as words, dayWritten } from '../words/coachingReport.ts'
 import { eventWords, refusalWords, startPartWords } from '../words/trade.ts';
 import { crossNamed, staySentence, stayWords, verdictWords, waitingWords } from '../words/verdicts.ts';
 import { crossCards, type CardContext, type CrossCard } from './crossCards.ts';
-import { courseMap, type CourseMap } from './courseMap.ts';
+import { courseMap, type CourseMap } from '../course/courseMap.ts';
 import { maskFor, type Mask } from './names.ts';
 import { picturesOf, type Picture } from './pictures.ts';
 import { figureAt, sizedAt, written, type Figure, type Line } from './pieces.ts';

@@ -81,6 +81,7 @@ figcaption, caption { text-align: left; color: var(--text-soft); font-size: 0.93
 .map figcaption { margin-top: var(--s2); }
 .m-ring { fill: none; stroke: var(--line); }
 .m-order { fill: none; stroke: var(--line-strong); stroke-dasharray: 0.2 0.5; stroke-linecap: round; }
+.m-start, .m-finish { fill: none; stroke: var(--text-soft); }
 .m-bar { stroke: var(--accent); }
 .m-wing, .m-plank { stroke: var(--text); }
 .m-plank { stroke: var(--text-soft); }

@@ -1,6 +1,6 @@
 import { useMemo, useRef } from 'react';
 import { obstacleAt, type Course } from '../../../src/course/course.ts';
-import { courseMap, type CourseMap as DrawnMap } from '../../../src/report/courseMap.ts';
+import { courseMap, type CourseMap as DrawnMap } from '../../../src/course/courseMap.ts';
 import { courseWords } from '../../../src/words/course.ts';
 import { obstacleName } from '../../../src/words/review.ts';
 import { usePreferences } from '../stores/react.ts';

@@ -1,4 +1,4 @@
-import type { MapShape } from '../../../src/report/courseMap.ts';
+import type { MapShape } from '../../../src/course/courseMap.ts';
 import styles from './Equipment.module.css';
 
 interface EquipmentProps {
@@ -24,7 +24,7 @@ export function Equipment({ shape, pixel }: EquipmentProps) {
       />
     );
   }
-  const d = shape.as === 'tube' ? smooth(shape.points) : straight(shape.points, shape.closed === true);
+  const d = straight(shape.points, shape.closed === true);
   const width = Math.max(shape.width, thinnest * pixel);
   const edge = 1.5 * pixel;
   if (shape.as === 'tube' || shape.as === 'plank') {
@@ -47,21 +47,4 @@ type Points = readonly (readonly [number, number])[];
 
 function straight(points: Points, closed: boolean): string {
   return `M${points.map(([x, y]) => `${x} ${y}`).join('L')}${closed ? 'Z' : ''}`;
-}
-
-/** A curve through all points (Catmull and Rom 1974, uniform, as cubic Bézier pieces). */
-export function smooth(points: Points): string {
-  const [first] = points;
-  if (!first) return '';
-  let d = `M${first[0]} ${first[1]}`;
-  for (let i = 0; i + 1 < points.length; i++) {
-    const b = points[i] ?? first;
-    const c = points[i + 1] ?? first;
-    const a = points[i - 1] ?? b;
-    const e = points[i + 2] ?? c;
-    const leave = [b[0] + (c[0] - a[0]) / 6, b[1] + (c[1] - a[1]) / 6] as const;
-    const arrive = [c[0] - (e[0] - b[0]) / 6, c[1] - (e[1] - b[1]) / 6] as const;
-    d += `C${leave[0]} ${leave[1]} ${arrive[0]} ${arrive[1]} ${c[0]} ${c[1]}`;
-  }
-  return d;
 }

@@ -18,7 +18,7 @@ import { useSizeOf } from './line/useSizeOf.ts';
 import styles from './LineOfTime.module.css';
 import { useHand } from './useHand.ts';
 import { useLineContent } from './useLineContent.ts';
-import { useTheme } from './useTheme.ts';
+import { useTheme } from '../look/useTheme.ts';
 
 const words = reviewScreenWords.line;
 

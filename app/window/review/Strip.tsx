@@ -12,7 +12,7 @@ import { useSizeOf } from './line/useSizeOf.ts';
 import { useLit } from './look/PictureLight.tsx';
 import styles from './Strip.module.css';
 import { useStageCount } from './useLookedAt.ts';
-import { useTheme } from './useTheme.ts';
+import { useTheme } from '../look/useTheme.ts';
 
 /** The narrowest small picture, pixels. */
 const narrowest = 24;

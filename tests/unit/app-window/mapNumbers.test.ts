@@ -1,9 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { smooth } from '../../../app/window/map/Equipment.tsx';
 import { Course } from '../../../src/course/course.ts';
-import { courseMap } from '../../../src/report/courseMap.ts';
+import { courseMap } from '../../../src/course/courseMap.ts';
 import { ReviewDocument } from '../../../src/review/document.ts';
 
 const demo = resolve(import.meta.dirname, '../../../fixtures/demo');
@@ -64,21 +63,5 @@ describe('the numbers on the drawn course', () => {
     expect(one.x).toBeLessThan(2);
     expect(three.x).toBeGreaterThan(6);
     expect(20 - three.y).toBeGreaterThan(7);
-  });
-});
-
-describe('the curve of a tunnel', () => {
-  it('goes through every point that was given', () => {
-    const points = [
-      [0, 0],
-      [1, 0.5],
-      [2, 0],
-    ] as const;
-    const ends = [...smooth(points).matchAll(/([-\d.]+) ([-\d.]+)(?=C|$)/g)].map(([, x, y]) => [
-      Number(x),
-      Number(y),
-    ]);
-    expect(ends).toEqual(points.map((p) => [...p]));
-    expect(smooth([])).toBe('');
   });
 });

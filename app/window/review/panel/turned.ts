@@ -1,4 +1,4 @@
-import type { Course } from '../../../../src/course/course.ts';
+import type { Course, PostLine } from '../../../../src/course/course.ts';
 import type { GroundPoint } from '../../../../src/course/points.ts';
 
 /**
@@ -9,8 +9,11 @@ export function turned(course: Course): Course {
   const { ring } = course;
   if (!ring) return course;
   const turn = ({ x, y }: GroundPoint): GroundPoint => ({ x: ring.length - y, y: x });
+  const turnLine = ({ from, to }: PostLine): PostLine => ({ from: turn(from), to: turn(to) });
   return {
     ...course,
+    ...(course.startLine ? { startLine: turnLine(course.startLine) } : {}),
+    ...(course.finishLine ? { finishLine: turnLine(course.finishLine) } : {}),
     ring: { width: ring.length, length: ring.width },
     obstacles: course.obstacles.map((o) => {
       if (!o.stand) return o;

@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { ThemeName } from '../../../src/look/tokens.ts';
-import { themeOf } from '../look/theme.ts';
+import { themeOf } from './theme.ts';
 import { usePreferences } from '../stores/react.ts';
 
 const systemDark = window.matchMedia('(prefers-color-scheme: dark)');

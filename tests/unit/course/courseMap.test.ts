@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { Course } from '../../../src/course/course.ts';
-import { courseMap } from '../../../src/report/courseMap.ts';
-import { sample } from './sample.ts';
+import { courseMap } from '../../../src/course/courseMap.ts';
+import { sample } from '../report/sample.ts';
 
 describe('the map in the report', () => {
   test('is drawn to scale in metres, every number on it, nothing outside', () => {
