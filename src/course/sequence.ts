@@ -61,8 +61,3 @@ export function orderLine(steps: readonly DrawnStep[]): readonly GroundPoint[] {
   }
   return line;
 }
-
-/** Metres in a straight line between the middles of the pieces under two consecutive numbers (a reading aid). */
-export function straightBetween(a: DrawnStep, b: DrawnStep): number {
-  return distance(a.stand, b.stand);
-}

@@ -106,7 +106,7 @@ export function withFacts(
       return {
         ...rest,
         ...(stand ? { stand: bend && o.kind === 'tunnel' ? stand : straight } : {}),
-        ...(Object.keys(kept).length > 0 ? { sizes: kept as Sizes } : {}),
+        ...(Object.keys(kept).length > 0 ? { sizes: kept } : {}),
       };
     }),
   };

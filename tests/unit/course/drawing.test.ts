@@ -8,6 +8,7 @@ import {
   mostObstacles,
 } from '../../../src/course/course.ts';
 import {
+  bendMoved,
   bentBy,
   evenly,
   inARow,
@@ -113,6 +114,21 @@ describe('arranging', () => {
       expect(p.y - (bend[i]?.y ?? NaN)).toBeCloseTo(1, 3);
     });
     expect(at(bentBy(tunnel, ['t'], -90), 't').bend).toBeUndefined();
+  });
+});
+
+describe('a tunnel whose bend is dragged', () => {
+  it('goes where its points go, and stands in their middle', () => {
+    const bend = [
+      { x: 5, y: 5 },
+      { x: 7.5, y: 6.0004 },
+      { x: 10, y: 5 },
+    ];
+    const tunnel = at(bendMoved(drawn([['t', 7.5, 5, 0, 'tunnel']]), 't', bend), 't');
+    expect(tunnel).toEqual({ x: 7.5, y: 6, headingDegrees: 0, bend: [bend[0], { x: 7.5, y: 6 }, bend[2]] });
+    expect(bendMoved(drawn([['t', 7.5, 5, 0, 'tunnel']]), 't', [])).toEqual(
+      drawn([['t', 7.5, 5, 0, 'tunnel']]),
+    );
   });
 });
 
