@@ -105,6 +105,13 @@ export class ClipReader {
     return next && this.#withFrame(next);
   }
 
+  /** Fetches what decoding two frames and all between them needs, so that it is there when its turn comes. */
+  async fetchAhead(from: number, to: number): Promise<void> {
+    let at = await this.keyFor(from);
+    const end = (this.#starts[to] ?? 0) + this.tied.offset;
+    while (at && at.packet.timestamp < end) at = await this.after(at.packet);
+  }
+
   /** The first frame that is not shown before this packet, for packets that hold no frame of the table. */
   firstShownFrom(packet: EncodedPacket): number {
     const seconds = packet.timestamp - this.tied.offset;

@@ -5,7 +5,16 @@ import { FrameStore } from './frameStore.ts';
 import { KeyMap } from './keyMap.ts';
 import type { FromWorker, ToWorker } from './messages.ts';
 import { PictureQueue } from './pictureQueue.ts';
-import { nextToDecode, reachOf, travel, type Next, type Travel } from './plan.ts';
+import {
+  nextToDecode,
+  reachOf,
+  travel,
+  type Direction,
+  type Gait,
+  type Next,
+  type Reach,
+  type Travel,
+} from './plan.ts';
 import { FrameTrouble, type FrameTroubleCode } from './trouble.ts';
 
 export type Opening = Extract<ToWorker, { type: 'open' }>;
@@ -21,6 +30,8 @@ const calmDepth = 2;
 const urgentBelow = 0.25;
 /** A coach who has not stepped for so long is looking: until the next step everything can be fetched. Milliseconds. */
 const lookingAfter = 250;
+/** Travelling backward, packets are fetched so many times as far back at once as frames fit into the store. */
+const blocksBack = 2;
 /** Fewest packets fed between two steps. */
 const leastRation = 2;
 
@@ -51,6 +62,10 @@ export class ClipWorker {
   #compared = false;
   #told = 0;
   #outage = false;
+  /** While a key is held nothing is spared. */
+  #gait: Gait = 'stepping';
+  /** Travelling backward: packets are there from this frame on. */
+  #fetchedFrom: number | null = null;
   #closed = false;
 
   private constructor(post: Post, reader: ClipReader, opening: Opening) {
@@ -85,6 +100,7 @@ export class ClipWorker {
   }
 
   show(index: number): void {
+    this.#gait = 'stepping';
     if (this.#asked >= 0) this.#travel = travel(this.#travel, this.#asked, index);
     this.#asked = index;
     this.#asks.push(index);
@@ -93,6 +109,27 @@ export class ClipWorker {
     if (this.#lost.delete(index)) this.#triedTwice.delete(index);
     const kept = this.#store.get(index);
     if (kept) this.#handOut(index, kept);
+    this.#stir();
+  }
+
+  /** Moves on towards a frame as far as frames are there without a gap, and hands out the last of them. */
+  travel(n: number, by: Direction, target: number): void {
+    this.#gait = 'travelling';
+    this.#travel = { direction: by, against: 0 };
+    let reached: number | null = null;
+    if (this.#store.has(this.#asked) || this.#lost.has(this.#asked)) {
+      for (let f = this.#asked + by; (target - f) * by >= 0; f += by) {
+        if (this.#store.has(f)) reached = f;
+        else if (this.#avoid.has(f) && reached === null) {
+          // Not worth fetching ahead, but on the way now: it comes out after all, or is given up for good.
+          this.#asked = f;
+          break;
+        } else if (!this.#lost.has(f)) break;
+      }
+    }
+    if (reached !== null) this.#asked = reached;
+    const frame = reached === null ? null : (this.#store.get(reached)?.clone() ?? null);
+    this.#post({ type: 'travelled', n, index: this.#asked, frame }, frame ? [frame] : []);
     this.#stir();
   }
 
@@ -143,6 +180,7 @@ export class ClipWorker {
     if (this.#isRationed(next.goal)) return 'rationed';
     if (next.act === 'start') {
       await this.#decoding.start(next.from, next.goal);
+      if (this.#gait === 'travelling' && this.#travel.direction < 0) this.#fetchBefore(next.from);
       return 'again';
     }
     if (this.#decoding.full(this.#isCalm(next.goal) ? calmDepth : deepest)) return 'wait';
@@ -158,7 +196,7 @@ export class ClipWorker {
       asked: this.#asked,
       direction: this.#travel.direction,
       last: this.#last,
-      reach: reachOf(this.#store.capacity),
+      reach: this.#reach(),
       has: (f) => this.#store.has(f) || this.#lost.has(f) || (f !== this.#asked && this.#avoid.has(f)),
       firstFrom: (f) => {
         const first = this.#keys.firstFrom(f);
@@ -170,6 +208,26 @@ export class ClipWorker {
     if (unknown === null) return next;
     await this.#learn(unknown);
     return null;
+  }
+
+  #reach(): Reach {
+    return reachOf(this.#store.capacity, this.#gait);
+  }
+
+  /**
+   * Travelling backward, what lies before is fetched while this piece is decoded: in blocks, since a file is read
+   * forward and each turn back costs a request.
+   */
+  #fetchBefore(from: number): void {
+    const block = this.#store.capacity * blocksBack;
+    if (this.#fetchedFrom !== null && from > this.#fetchedFrom && from - this.#fetchedFrom <= 2 * block) {
+      if (from - this.#fetchedFrom > block / 2) return;
+    } else this.#fetchedFrom = from;
+    const to = this.#fetchedFrom;
+    if (to === 0) return;
+    this.#fetchedFrom = Math.max(0, to - block);
+    // A file out of reach is told of when it is decoded.
+    this.#reader.fetchAhead(this.#fetchedFrom, to - 1).catch(() => undefined);
   }
 
   async #learn(frame: number): Promise<void> {
@@ -190,16 +248,16 @@ export class ClipWorker {
   #isRationed(goal: number): boolean {
     if (!this.#isCalm(goal) || performance.now() - this.#handedAt >= lookingAfter) return false;
     const from = this.#decoding.underway?.out ?? this.#keys.firstFrom(goal) ?? goal;
-    const reserve = reachOf(this.#store.capacity).ahead * urgentBelow;
+    const reserve = this.#reach().ahead * urgentBelow;
     const steps = Math.max(1, Math.abs(goal - this.#asked) - reserve);
     return this.#fed >= Math.max(leastRation, Math.ceil((goal - from + 1) / steps));
   }
 
   /** True while what is kept lasts for a good while of travel. */
   #isCalm(goal: number): boolean {
-    if (!this.#store.has(this.#asked)) return false;
+    if (this.#gait === 'travelling' || !this.#store.has(this.#asked)) return false;
     const distance = (goal - this.#asked) * this.#travel.direction;
-    return distance < 0 || distance > reachOf(this.#store.capacity).ahead * urgentBelow;
+    return distance < 0 || distance > this.#reach().ahead * urgentBelow;
   }
 
   #came(index: number, frame: VideoFrame): void {
@@ -210,7 +268,7 @@ export class ClipWorker {
     if (this.#outage) this.#avoid.clear();
     this.#outage = false;
     this.#handOut(index, frame);
-    this.#store.put(index, frame, this.#asked, this.#travel.direction);
+    this.#store.put(index, frame, this.#asked, this.#travel.direction, this.#gait);
     this.#stir();
   }
 
@@ -236,7 +294,7 @@ export class ClipWorker {
     // Between runs a browser may take an idle decoder away; the next run makes another.
     if (this.#closed || goal === null) return;
     if (goal !== this.#asked) {
-      const { ahead } = reachOf(this.#store.capacity);
+      const { ahead } = this.#reach();
       for (let f = goal; f <= Math.min(this.#last, goal + ahead); f++) this.#avoid.add(f);
     } else if (!this.#triedTwice.has(goal)) {
       this.#triedTwice.add(goal);

@@ -8,6 +8,7 @@ import {
   type Outcome,
 } from './frameWindow.ts';
 import type { FromWorker, ToWorker } from './messages.ts';
+import { Journey } from './travelling.ts';
 import { FrameTrouble } from './trouble.ts';
 import { paintUpright } from './upright.ts';
 import { readyWorker, takeWorker } from './workers.ts';
@@ -27,6 +28,9 @@ interface PictureAsk {
   resolve(picture: ImageBitmap): void;
   reject(error: FrameTrouble): void;
 }
+
+/** A hurried journey leaves the cores to the decoder for so long between two pictures. Milliseconds. */
+const breath = 48;
 
 /**
  * Opens a frame window that decodes in a worker. Rejects with a FrameTrouble: `cannotDecode` and `misaligned` ask
@@ -56,6 +60,8 @@ export async function openDecodedWindow(
   let refreshing = false;
   let broken: FrameTrouble | null = null;
   let opened: { resolve(offset: number): void; reject(error: FrameTrouble): void } | null = null;
+  let journey: Journey | null = null;
+  let journeys = 0;
   let closing: { done: Promise<void>; resolve(): void } | null = null;
 
   const settle = (index: number, how: 'shown' | FrameTrouble): void => {
@@ -69,12 +75,16 @@ export async function openDecodedWindow(
     }
   };
 
+  const draw = (frame: VideoFrame, width: number, height: number): void => {
+    if (canvas.width !== width) canvas.width = width;
+    if (canvas.height !== height) canvas.height = height;
+    paintUpright(surface, frame, width, height, source.rotation, source);
+  };
+
   const paint = ({ index, frame }: Arrived): void => {
     const wanted = !closing && asks.some((a) => a.index === index);
     if (wanted) {
-      if (canvas.width !== source.width) canvas.width = source.width;
-      if (canvas.height !== source.height) canvas.height = source.height;
-      paintUpright(surface, frame, source.width, source.height, source.rotation);
+      draw(frame, source.width, source.height);
       shown = index;
     }
     frame.close();
@@ -104,8 +114,27 @@ export async function openDecodedWindow(
     soon(refresh);
   };
 
+  /** A picture on the way of a held key, no larger than it is seen. */
+  const pass = (n: number, index: FrameIndex, frame: VideoFrame | null): void => {
+    const going = journey !== null && !journey.over && n === journeys ? journey : null;
+    if (going && frame) {
+      const seen = Math.ceil(canvas.clientWidth * devicePixelRatio) || source.width;
+      const share = Math.min(1, seen / source.width);
+      draw(frame, Math.round(source.width * share), Math.round(source.height * share));
+      shown = index;
+      asked = index;
+      going.reached(index);
+    }
+    frame?.close();
+    if (!going) return;
+    if (frame && going.hurries) setTimeout(() => soon(() => going.next()), breath);
+    else soon(() => going.next());
+    if (frame) for (const listener of listeners) listener(index);
+  };
+
   const fail = (trouble: FrameTrouble): void => {
     opened?.reject(trouble);
+    journey?.breakOff();
     for (const ask of asks) ask.reject(trouble);
     asks = [];
     for (const ask of pictures.values()) ask.reject(trouble);
@@ -123,6 +152,9 @@ export async function openDecodedWindow(
         break;
       case 'frame':
         arrive({ index: clampFrame(table, data.index), frame: data.frame });
+        break;
+      case 'travelled':
+        pass(data.n, clampFrame(table, data.index), data.frame);
         break;
       case 'lost':
         settle(data.index, new FrameTrouble(data.code, data.detail, data.index));
@@ -194,6 +226,7 @@ export async function openDecodedWindow(
 
   const seek = (wish: number): Promise<Outcome> => {
     if (closing || broken) return Promise.reject(broken ?? new FrameTrouble('closed'));
+    journey?.breakOff();
     asked = clampFrame(table, wish);
     const index = asked;
     return new Promise((resolve, reject) => {
@@ -205,6 +238,19 @@ export async function openDecodedWindow(
   return {
     seek,
     step: (by) => seek(asked + by),
+    travel(by, until) {
+      journey?.breakOff();
+      const n = ++journeys;
+      const going = new Journey(by, asked, until, {
+        ask: (target) => send({ type: 'travel', n, by, target }),
+        later: () => soon(() => going.next()),
+        settle: () => seek(asked),
+      });
+      journey = going;
+      if (closing || broken) going.breakOff();
+      else going.next();
+      return going;
+    },
     asked: () => asked,
     shown: () => shown,
     offset,

@@ -1,4 +1,4 @@
-import { remoteness, type Direction } from './plan.ts';
+import { remoteness, type Direction, type Gait } from './plan.ts';
 
 /** More frames than this are not worth keeping, however small they are. */
 const mostFrames = 2000;
@@ -38,7 +38,13 @@ export class FrameStore {
   }
 
   /** Takes a frame in, closing the ones farthest from use. Returns false where the frame itself was closed. */
-  put(index: number, frame: VideoFrame, asked: number, direction: Direction): boolean {
+  put(
+    index: number,
+    frame: VideoFrame,
+    asked: number,
+    direction: Direction,
+    gait: Gait = 'stepping',
+  ): boolean {
     const bytes = sizeOf(frame);
     if (bytes > this.#bytesEach || this.#frames.size === 0) this.#bytesEach = bytes;
     if (this.#frames.has(index)) {
@@ -47,7 +53,7 @@ export class FrameStore {
     }
     this.#frames.set(index, frame);
     while (this.#frames.size > this.capacity) {
-      const farthest = this.#farthest(asked, direction);
+      const farthest = this.#farthest(asked, direction, gait);
       this.#frames.get(farthest)?.close();
       this.#frames.delete(farthest);
       if (farthest === index) return false;
@@ -60,11 +66,11 @@ export class FrameStore {
     this.#frames.clear();
   }
 
-  #farthest(asked: number, direction: Direction): number {
+  #farthest(asked: number, direction: Direction, gait: Gait): number {
     let worst = -1;
     let distance = -1;
     for (const index of this.#frames.keys()) {
-      const here = remoteness(index, asked, direction);
+      const here = remoteness(index, asked, direction, gait);
       if (here > distance) {
         distance = here;
         worst = index;

@@ -18,6 +18,14 @@ export interface FrameSource {
 /** How an ask for a frame ended: painted, or replaced by a later one. */
 export type Outcome = 'shown' | 'overtaken';
 
+/** A key held down: the picture travels frame by frame, each the frame it says it is, at a growing pace. */
+export interface Travelling {
+  /** Resolves when it has stopped: at the end, or where it was told to. Rejects with a FrameTrouble. */
+  readonly done: Promise<void>;
+  /** Stops on the frame on the canvas, which is then painted in full. */
+  stop(): Promise<void>;
+}
+
 /** Shows exact frames of one clip on one canvas. Whoever asks for frame k gets frame k, never a neighbour. */
 export interface FrameWindow {
   /**
@@ -27,6 +35,11 @@ export interface FrameWindow {
   seek(index: FrameIndex): Promise<Outcome>;
   /** Steps from the frame asked for last, which may not be on the canvas yet. Clamped to the clip. */
   step(by: number): Promise<Outcome>;
+  /**
+   * Travels from the frame asked for last up to `until`, until it is stopped or another frame is asked for. Pictures on
+   * the way may be reduced to the size at which the canvas is seen.
+   */
+  travel(by: 1 | -1, until: FrameIndex): Travelling;
   /** The frame asked for last. */
   asked(): FrameIndex;
   /** The frame on the canvas; null before the first. */

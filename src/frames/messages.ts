@@ -14,6 +14,8 @@ export type ToWorker =
       readonly budget: number;
     }
   | { readonly type: 'show'; readonly index: number }
+  /** A held key: the frame farthest on towards `target`, as far as they are there without a gap. */
+  | { readonly type: 'travel'; readonly n: number; readonly by: 1 | -1; readonly target: number }
   | { readonly type: 'picture'; readonly n: number; readonly index: number; readonly maxWidth: number }
   | { readonly type: 'close' };
 
@@ -23,6 +25,13 @@ export type FromWorker =
   | { readonly type: 'refused'; readonly code: FrameTroubleCode; readonly detail: string }
   /** A frame asked for; it changes hands and must be closed by the receiver. */
   | { readonly type: 'frame'; readonly index: number; readonly frame: VideoFrame }
+  /** The answer to `travel`; null while the next frame is not there. */
+  | {
+      readonly type: 'travelled';
+      readonly n: number;
+      readonly index: number;
+      readonly frame: VideoFrame | null;
+    }
   | {
       readonly type: 'lost';
       readonly index: number;

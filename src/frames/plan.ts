@@ -1,8 +1,11 @@
 /** Which way the coach travels through the clip. */
 export type Direction = 1 | -1;
 
-/** Shares of the kept frames that lie ahead in the direction of travel. */
-const aheadShare = 0.75;
+/** How the coach moves: single steps, which may turn round at any time, or a held key. */
+export type Gait = 'stepping' | 'travelling';
+
+/** Shares of the kept frames that lie ahead in the direction of travel: hardly any are kept behind a held key. */
+const aheadShare: Readonly<Record<Gait, number>> = { stepping: 0.75, travelling: 0.97 };
 /** Going backward, a decoder must run through the whole group: worth it only for a good piece of frames at once. */
 const pieceShare = 1 / 2;
 /** Running on is preferred over a new start while it costs no more than this many frames extra. */
@@ -15,16 +18,21 @@ export interface Reach {
 }
 
 /** Splits a number of frames that fit into those ahead of and behind the frame asked for (which takes one). */
-export function reachOf(capacity: number): Reach {
+export function reachOf(capacity: number, gait: Gait = 'stepping'): Reach {
   const others = Math.max(0, capacity - 1);
-  const ahead = Math.ceil(others * aheadShare);
+  const ahead = Math.ceil(others * aheadShare[gait]);
   return { ahead, behind: others - ahead };
 }
 
 /** How far a frame is from use: larger goes first when room is needed. Behind counts more than ahead. */
-export function remoteness(frame: number, asked: number, direction: Direction): number {
+export function remoteness(
+  frame: number,
+  asked: number,
+  direction: Direction,
+  gait: Gait = 'stepping',
+): number {
   const ahead = (frame - asked) * direction;
-  return ahead >= 0 ? ahead : (-ahead * aheadShare) / (1 - aheadShare);
+  return ahead >= 0 ? ahead : (-ahead * aheadShare[gait]) / (1 - aheadShare[gait]);
 }
 
 /** The direction of travel after a new ask: two steps against it turn it, a jump resets it to forward. */

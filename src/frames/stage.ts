@@ -5,6 +5,7 @@ import {
   type FrameWindow,
   type FrameWindowOptions,
   type Outcome,
+  type Travelling,
 } from './frameWindow.ts';
 import { openFrameWindow } from './open.ts';
 import { openPlayer, type Loop, type Player } from './player.ts';
@@ -33,6 +34,10 @@ export interface Stage {
   seek(index: FrameIndex): Promise<Outcome>;
   /** Steps from the frame asked for last, pausing first. */
   step(by: number): Promise<Outcome>;
+  /** A key is held: travels to this frame at most, pausing first; resolves when it has stopped. */
+  travel(by: 1 | -1, until: FrameIndex): Promise<void>;
+  /** Ends travelling on the frame on screen. */
+  halt(): Promise<void>;
   /** The frame on screen; null before the first. */
   frame(): FrameIndex | null;
   readonly mode: StageMode;
@@ -85,6 +90,8 @@ export function openStage(container: HTMLElement): Stage {
   let starting: Promise<void> | null = null;
   let calledOff = false;
   let loading: Promise<void> = Promise.resolve();
+  let journey: Travelling | null = null;
+  let halted = false;
   let readying: ReturnType<typeof setTimeout> | undefined;
 
   const tell = <T>(set: Set<(value: T) => void>, value: T): void => {
@@ -236,6 +243,17 @@ export function openStage(container: HTMLElement): Stage {
       const outcome = await must().frames.step(by);
       if (outcome === 'shown') setMode('still');
       return outcome;
+    },
+    async travel(by, until) {
+      halted = false;
+      await pause();
+      if (halted) return;
+      journey = must().frames.travel(by, until);
+      await journey.done;
+    },
+    async halt() {
+      halted = true;
+      await journey?.stop();
     },
     frame: () => current,
     get mode() {

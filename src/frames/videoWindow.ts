@@ -1,5 +1,11 @@
 import type { FrameIndex } from '../time/units.ts';
-import { clampFrame, type FrameSource, type FrameWindow, type Outcome } from './frameWindow.ts';
+import {
+  clampFrame,
+  type FrameSource,
+  type FrameWindow,
+  type Outcome,
+  type Travelling,
+} from './frameWindow.ts';
 import { likelyOffsets, mediaClock } from './mediaClock.ts';
 import { FrameTrouble } from './trouble.ts';
 import { paintUpright } from './upright.ts';
@@ -128,6 +134,23 @@ export async function openVideoWindow(source: FrameSource, canvas: HTMLCanvasEle
   return {
     seek,
     step: (by) => seek(asked + by),
+    travel(by, until): Travelling {
+      let on = true;
+      const go = async (): Promise<void> => {
+        while (on && !closed && asked !== until) {
+          const index = asked + by;
+          if ((await seek(index)) === 'overtaken' || asked !== index) on = false;
+        }
+      };
+      const done = go();
+      return {
+        done,
+        stop() {
+          on = false;
+          return done;
+        },
+      };
+    },
     asked: () => asked,
     shown: () => shown,
     offset: null,

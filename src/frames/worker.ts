@@ -29,6 +29,7 @@ scope.onmessage = ({ data }) => {
   }
   void clip?.then((opened) => {
     if (data.type === 'show') opened?.show(data.index);
+    else if (data.type === 'travel') opened?.travel(data.n, data.by, data.target);
     else if (data.type === 'picture') opened?.picture(data.n, data.index, data.maxWidth);
     else if (opened) opened.close();
     else post({ type: 'closed', open: 0 });

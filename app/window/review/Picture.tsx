@@ -222,6 +222,8 @@ function playedStage(stage: Stage): Parameters<typeof stagePlayer>[0] {
     play: () => stage.play(),
     pause: () => stage.pause(),
     seek: (index) => stage.seek(frameIndex(index)),
+    travel: (by, until) => stage.travel(by, frameIndex(until)),
+    halt: () => stage.halt(),
     frame: () => stage.frame(),
     setLoop(loop) {
       stage.loop = loop && { from: frameIndex(loop.from), to: frameIndex(loop.to) };

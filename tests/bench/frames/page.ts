@@ -1,6 +1,7 @@
 import { ALL_FORMATS, EncodedPacketSink, Input, UrlSource, VideoSampleSink } from 'mediabunny';
 import { readPaintedNumber } from '../../../scripts/clips/painted.ts';
 import { openFrameWindow, type FrameSource, type FrameWindow } from '../../../src/frames/open.ts';
+import { paceOf } from '../../../src/frames/pace.ts';
 import { frameTable } from '../../../src/time/frameTable.ts';
 import { frameIndex } from '../../../src/time/units.ts';
 import type { PlainSource } from '../../e2e/frames/page.ts';
@@ -14,7 +15,7 @@ const sourceOf = (plain: PlainSource): FrameSource => ({
 });
 
 const nextFrame = (): Promise<number> => new Promise((resolve) => requestAnimationFrame(resolve));
-const until = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
+const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms));
 const doubleFrame = async (): Promise<void> => {
   await nextFrame();
   await nextFrame();
@@ -50,14 +51,23 @@ async function bare(
   };
 }
 
+interface Held {
+  readonly rate: number;
+  readonly overall: number;
+  readonly pictures: number;
+  /** Pictures painted. */
+  readonly count: number;
+  readonly wrong: number;
+}
+
 export const page = {
-  until,
+  until: pause,
 
   /** Milliseconds of an empty double animation frame, from a random moment on. */
   async empty(count: number): Promise<number[]> {
     const list: number[] = [];
     for (let i = 0; i < count; i++) {
-      await until(Math.random() * 30);
+      await pause(Math.random() * 30);
       const from = performance.now();
       await doubleFrame();
       list.push(performance.now() - from);
@@ -123,10 +133,10 @@ export const page = {
       video.src = plain.url;
     });
     await go(middle(from));
-    await until(400);
+    await pause(400);
     const list: number[] = [];
     for (let i = 1; i <= count; i++) {
-      await until(Math.random() * 30);
+      await pause(Math.random() * 30);
       const pressed = performance.now();
       await go(middle(from + i * by));
       await nextFrame();
@@ -165,13 +175,13 @@ export const page = {
   },
 
   /** Single steps from a random moment: press to painted picture, milliseconds. */
-  async steps(from: number, count: number, by: number, pause: number): Promise<number[]> {
+  async steps(from: number, count: number, by: number, gap: number): Promise<number[]> {
     const { window: w } = open();
     await w.seek(frameIndex(from));
-    await until(1500);
+    await pause(1500);
     const list: number[] = [];
     for (let i = 0; i < count; i++) {
-      await until(pause + Math.random() * 3 * pause);
+      await pause(gap + Math.random() * 3 * gap);
       const pressed = performance.now();
       await w.step(by);
       await doubleFrame();
@@ -180,27 +190,58 @@ export const page = {
     return list;
   },
 
-  /** The key held down: the next step as soon as the last one is painted. Frames a second, and wrong pictures. */
-  async hold(
-    from: number,
-    count: number,
-    by: number,
-    check = false,
-  ): Promise<{ rate: number; wrong: number; gaps: number[] }> {
+  /**
+   * The key held down from one frame to another: frames of the clip travelled a second, once the pace has outgrown the
+   * bare decoder and in all, pictures painted, and wrong ones.
+   */
+  async hold(from: number, until: number, bare: number, check = false): Promise<Held> {
     const { window: w, canvas: c } = open();
     await w.seek(frameIndex(from));
-    let wrong = 0;
-    const gaps: number[] = [];
+    await pause(1500);
     const start = performance.now();
-    let before = start;
+    let wrong = 0;
+    let pictures = 0;
+    let grown: { at: number; index: number } | null = null;
+    let end = start;
+    const stopListening = w.onShown((index) => {
+      pictures++;
+      if (check && number(c) !== index) wrong++;
+      end = performance.now();
+      if (!grown && paceOf(end - start) > bare * 1.25) grown = { at: end, index };
+    });
+    const journey = w.travel(until > from ? 1 : -1, frameIndex(until));
+    await journey.done;
+    stopListening();
+    const seconds = (performance.now() - start) / 1000;
+    const steady = grown as { at: number; index: number } | null;
+    return {
+      rate: steady ? (Math.abs(until - steady.index) * 1000) / (performance.now() - steady.at) : 0,
+      overall: Math.abs(until - from) / seconds,
+      pictures: pictures / seconds,
+      count: pictures,
+      wrong,
+    };
+  },
+
+  /** A held key let go after some time, both ways in turn: how long until the full picture stands, and which. */
+  async halts(count: number, last: number): Promise<{ full: number; right: boolean }[]> {
+    const { window: w, canvas: c } = open();
+    const list: { full: number; right: boolean }[] = [];
     for (let i = 0; i < count; i++) {
-      await w.step(by);
-      if (check && number(c) !== w.asked()) wrong++;
-      const now = performance.now();
-      gaps.push(now - before);
-      before = now;
+      const forward = i % 2 === 0;
+      await w.seek(frameIndex(forward ? 0 : last));
+      await pause(300);
+      const journey = w.travel(forward ? 1 : -1, frameIndex(forward ? last : 0));
+      await pause(300 + (i % 6) * 400);
+      const seen = w.shown();
+      const pressed = performance.now();
+      await journey.stop();
+      await nextFrame();
+      const full = performance.now() - pressed;
+      // Whole clips are shorter than the longest of these journeys: those end by themselves.
+      list.push({ full, right: c.width === 1920 && number(c) === w.shown() && w.shown() === seen });
     }
-    return { rate: (count * 1000) / (performance.now() - start), wrong, gaps };
+    return list;
   },
 
   async jumps(indexes: number[]): Promise<number[]> {

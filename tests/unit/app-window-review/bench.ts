@@ -36,6 +36,7 @@ export interface Bench {
   readonly player: { -readonly [K in keyof Player]: Player[K] } & {
     readonly shown: number[];
     readonly loops: unknown[];
+    readonly journeys: (readonly [by: 1 | -1, until: number])[];
   };
   review(): ReviewState;
   /** Labels of all acts so far. */
@@ -52,6 +53,8 @@ export function bench(start: ReviewState = emptyReview(), allClocks: Clocks = cl
   const acts: (readonly Change[])[] = [];
   const shown: number[] = [];
   const loops: unknown[] = [];
+  const journeys: (readonly [by: 1 | -1, until: number])[] = [];
+  let arrive: () => void = () => undefined;
   const player = {
     shown,
     show: (frame: number) => {
@@ -65,6 +68,15 @@ export function bench(start: ReviewState = emptyReview(), allClocks: Clocks = cl
       desk.setPlaying(false);
     },
     stepOff: () => null,
+    /** Journeys of a held key: which way, and how far at most. */
+    journeys,
+    travel: (by: 1 | -1, until: number) => {
+      journeys.push([by, until]);
+      return new Promise<void>((resolve) => (arrive = resolve));
+    },
+    halt: () => {
+      arrive();
+    },
     setSpeed: () => undefined,
     setMuted: () => undefined,
     setLoop: (loop: unknown) => void loops.push(loop),

@@ -17,40 +17,43 @@ describe('getting about', () => {
     expect(b.desk.store.getState().frame).toBe(1999);
   });
 
-  it('travels while a key is held, a frame at a time, each only once the one before is on screen', async () => {
+  it('travels while a key is held, from the frame on screen, and turns round with the other key', async () => {
     const b = bench();
-    const shows: (() => void)[] = [];
-    b.player.show = (frame) => {
-      b.player.shown.push(frame);
-      return new Promise((resolve) => shows.push(resolve));
-    };
-    const onScreen = async (): Promise<void> => {
-      shows.shift()?.();
-      await new Promise((resolve) => setTimeout(resolve));
-    };
+    const settled = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+    let painted: () => void = () => undefined;
+    b.player.show = () => new Promise((resolve) => (painted = resolve));
     b.desk.step(1);
     b.desk.hold(1);
     b.desk.hold(1);
-    await new Promise((resolve) => setTimeout(resolve));
-    expect(b.player.shown).toEqual([1]);
-    await onScreen();
-    await onScreen();
-    expect(b.player.shown).toEqual([1, 2, 3]);
+    await settled();
+    expect(b.player.journeys).toEqual([]);
+    painted();
+    await settled();
+    expect(b.player.journeys).toEqual([[1, 1999]]);
+    b.desk.played(40);
     b.desk.hold(-1);
-    await onScreen();
-    expect(b.player.shown).toEqual([1, 2, 3, 2]);
+    await settled();
+    expect(b.player.journeys).toEqual([
+      [1, 1999],
+      [-1, 0],
+    ]);
+    b.desk.played(31);
     b.desk.release();
-    await onScreen();
-    expect(b.player.shown).toEqual([1, 2, 3, 2]);
+    await settled();
+    expect(b.player.journeys).toHaveLength(2);
+    expect(b.desk.store.getState().frame).toBe(31);
   });
 
-  it('a held key stops at the end of the clip', async () => {
+  it('a key let go before the step is on screen travels nowhere', async () => {
     const b = bench();
-    b.at(1998);
+    let painted: () => void = () => undefined;
+    b.player.show = () => new Promise((resolve) => (painted = resolve));
+    b.desk.step(1);
     b.desk.hold(1);
-    await new Promise((resolve) => setTimeout(resolve, 5));
-    expect(b.desk.store.getState().frame).toBe(1999);
-    expect(b.player.shown.filter((f) => f === 1999).length).toBeLessThanOrEqual(2);
+    b.desk.release();
+    painted();
+    await new Promise((resolve) => setTimeout(resolve));
+    expect(b.player.journeys).toEqual([]);
   });
 
   it('walks from mark to mark, also over marks that share a frame', () => {

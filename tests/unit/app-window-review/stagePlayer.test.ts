@@ -7,6 +7,7 @@ function stand() {
   let stop: () => void = () => undefined;
   let frame = 100;
   const seeks: number[] = [];
+  const journeys: [number, number][] = [];
   const stage: PlayedStage = {
     get mode() {
       return mode;
@@ -26,6 +27,11 @@ function stand() {
       seeks.push(index);
       return Promise.resolve();
     },
+    travel(by, until) {
+      journeys.push([by, until]);
+      return Promise.resolve();
+    },
+    halt: () => Promise.resolve(),
     frame: () => frame,
     setLoop: () => undefined,
     onFrame: () => () => undefined,
@@ -46,7 +52,7 @@ function stand() {
     stop();
     for (let i = 0; i < 5; i++) await Promise.resolve();
   };
-  return { player, stepped, seeks, settle };
+  return { player, stepped, seeks, journeys, settle };
 }
 
 describe('a step while the run plays', () => {
@@ -71,5 +77,24 @@ describe('a step while the run plays', () => {
     await shown;
     expect(s.stepped).toEqual([]);
     expect(s.seeks).toEqual([40]);
+  });
+
+  it('travels only once the run has stopped, and not at all where the key was let go before', async () => {
+    const s = stand();
+    s.player.pause();
+    const going = s.player.travel(1, 900);
+    await Promise.resolve();
+    expect(s.journeys).toEqual([]);
+    await s.settle();
+    await going;
+    expect(s.journeys).toEqual([[1, 900]]);
+
+    const other = stand();
+    other.player.pause();
+    const called = other.player.travel(1, 900);
+    other.player.halt();
+    await other.settle();
+    await called;
+    expect(other.journeys).toEqual([]);
   });
 });

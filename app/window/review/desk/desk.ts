@@ -16,6 +16,7 @@ import { inOrder, neighbour, type Timed } from '../marking/order.ts';
 import { stretchOf } from '../marking/stretch.ts';
 import { cellOf, cutSpan, frameShownAt, framesOfCut } from '../line/cells.ts';
 import { following, within, zoomed, type Span } from '../line/scale.ts';
+import { heldKey } from './heldKey.ts';
 import { instantOf, instantOn, reactionFrames, spotAt } from './place.ts';
 import { fastest, openingView, slowest, speeds, tabs, type DeskView, type Mode, type Tab } from './view.ts';
 import { roundsPress } from './rounds.ts';
@@ -31,6 +32,10 @@ export interface Player {
    * it stands still.
    */
   stepOff(by: number): Promise<void> | null;
+  /** Travels on, frame by frame, to this frame at most; resolves when it has stopped. Never rejects. */
+  travel(by: 1 | -1, until: number): Promise<void>;
+  /** Ends travelling on the frame that is on screen. */
+  halt(): void;
   setSpeed(speed: number): void;
   setMuted(muted: boolean): void;
   /** Frames to play round and round, both included; null to play on. */
@@ -85,7 +90,7 @@ export interface Desk {
   /** Goes to where an obstacle was taken, or to what else is marked at it; false where nothing is. */
   goToPlace(place: number): boolean;
   step(by: number): void;
-  /** A key is held: steps on as soon as each frame is on screen, and not a frame further, until `release`. */
+  /** A key is held: travels on, ever faster, until `release`, and not a frame further. */
   hold(by: 1 | -1): void;
   release(): void;
   toMark(step: -1 | 1): void;
@@ -184,7 +189,6 @@ export function createDesk(ports: DeskPorts): Desk {
 
   /** Settles when the frame asked for last is on screen. */
   let shown: Promise<void> = Promise.resolve();
-  let held: 1 | -1 | null = null;
 
   const goTo = (footageId: string, frame: number): void => {
     const c = clockOf(footageId);
@@ -265,27 +269,23 @@ export function createDesk(ports: DeskPorts): Desk {
     goTo(t.mark.footageId, t.frame);
   };
 
-  /** False where there is no frame to step to. */
-  const step = (by: number): boolean => {
+  const step = (by: number): void => {
     set({ table: false });
     // The hand-over is on the frame that is on the screen when the run stops, not on the one last told of.
     const stepped = ports.player()?.stepOff(by) ?? null;
     if (stepped) {
       shown = stepped;
-      return true;
+      return;
     }
     pause();
-    const before = get().frame;
-    goToFrame(before + by);
-    return get().frame !== before;
+    goToFrame(get().frame + by);
   };
 
-  const travel = async (): Promise<void> => {
-    while (held !== null) {
-      await shown;
-      if (held !== null && !(ports.player() && step(held))) held = null;
-    }
-  };
+  const held = heldKey({
+    player: ports.player,
+    shown: () => shown,
+    end: (by) => (by > 0 ? limits().last : limits().first),
+  });
 
   return {
     store,
@@ -354,18 +354,9 @@ export function createDesk(ports: DeskPorts): Desk {
       if (any) goToTimed(any);
       return any !== undefined;
     },
-    step(by) {
-      step(by);
-    },
-    hold(by) {
-      if (held === by) return;
-      const idle = held === null;
-      held = by;
-      if (idle) void travel();
-    },
-    release() {
-      held = null;
-    },
+    step,
+    hold: held.hold,
+    release: held.release,
     toMark(step) {
       const t = neighbour(ordered(), now(), get().selected, step);
       if (t) goToTimed(t);

@@ -8,6 +8,9 @@ export interface PlayedStage {
   play(): Promise<void>;
   pause(): Promise<void>;
   seek(index: number): Promise<unknown>;
+  /** Travels to this frame at most; resolves when it has stopped. */
+  travel(by: 1 | -1, until: number): Promise<void>;
+  halt(): Promise<void>;
   /** The frame on the screen; null before the first. */
   frame(): number | null;
   setLoop(loop: { readonly from: number; readonly to: number } | null): void;
@@ -36,6 +39,8 @@ export function stagePlayer(stage: PlayedStage, told: Told): Player & { leave():
   /** Settles when the frame asked for last is on screen. */
   let shown: Promise<void> = Promise.resolve();
   let left = false;
+  /** The key was let go, perhaps before the journey began. */
+  let halted = false;
 
   const trouble = (error: unknown): void => {
     if (!left) told.trouble(error);
@@ -100,6 +105,15 @@ export function stagePlayer(stage: PlayedStage, told: Told): Player & { leave():
     },
     pause() {
       void pause();
+    },
+    async travel(by, until) {
+      halted = false;
+      await (pausing ?? shown);
+      if (!left && !halted) await stage.travel(by, until).catch(trouble);
+    },
+    halt() {
+      halted = true;
+      stage.halt().catch(trouble);
     },
     setSpeed(speed) {
       stage.rate = speed;
