@@ -1,67 +1,103 @@
 import { z } from 'zod';
 import type { ObstacleKind } from './kinds.ts';
-
-/** How well a value is known: read in the text it names, computed from such, from memory, or our own assumption. */
-type Status = 'seen' | 'derived' | 'memory' | 'assumed';
+import type { EntryStatus } from './rules/entry.ts';
+import { fciEquipment } from './rules/fci2023Course.ts';
+import { aFrameFootprint, dogWalkFootprint, onGround } from './rules/ramps.ts';
 
 /** A size of equipment in metres (or a count), with where it comes from. */
 export interface Dimension {
   readonly value: number;
   /** The least and the most that the source allows, where it gives a range. */
-  readonly range?: Range;
+  readonly range?: readonly [number, number];
   readonly source: string;
-  readonly status: Status;
+  /** `assumed`: no rule says it, a drawing needs it. */
+  readonly status: EntryStatus | 'assumed';
 }
 
-type Range = readonly [number, number];
+type Ranged = Dimension & { readonly range: readonly [number, number] };
 
-function d(value: number, status: Status, source: string): Dimension;
-function d(
-  value: number,
-  status: Status,
-  source: string,
-  range: Range,
-): Dimension & { readonly range: Range };
-function d(value: number, status: Status, source: string, range?: Range): Dimension {
-  return range ? { value, range, source, status } : { value, source, status };
+/** An entry of the rule book about equipment, as far as a drawing needs it. */
+interface OfBook {
+  readonly value: { readonly least: number; readonly most: number };
+  readonly source: { readonly text: string };
+  readonly status: EntryStatus;
 }
 
-const CZ12 = 'FCI changes from 1 January 2012 as a club page restates them';
-const SK = 'FCI regulations as two club pages restate them';
-const OLD = 'FCI text before 2012 as a club page restates it';
-const F18 = 'FCI Agility Regulations 1 January 2018';
-const ours = 'not from a rule: our choice for a drawing';
+/** What is drawn of an entry in centimetres: `drawn` within its range, or its one value. */
+function cm({ value: { least, most }, source, status }: OfBook, drawn: number): Ranged {
+  return { value: drawn / 100, range: [least / 100, most / 100], source: source.text, status };
+}
+
+/** The same of an entry that counts. */
+function count({ value: { least, most }, source, status }: OfBook, drawn: number): Ranged {
+  return { value: drawn, range: [least, most], source: source.text, status };
+}
+
+/** An entry by category as it stands for large dogs. */
+function forLarge({
+  value,
+  ...entry
+}: Omit<OfBook, 'value'> & {
+  readonly value: readonly { readonly category: string; readonly least: number; readonly most: number }[];
+}): OfBook {
+  const large = value.find((v) => v.category === 'L') ?? { least: 0, most: 0 };
+  return { ...entry, value: large };
+}
+
+/** A length on the ground that follows from other sizes (arithmetic), metres to the millimetre. */
+const derived = (centimetres: number, source: string): Dimension => ({
+  value: Math.round(centimetres * 10) / 1000,
+  source,
+  status: 'derived',
+});
+
+const assumed = (value: number): Dimension => ({
+  value,
+  source: 'not from a rule: our choice for a drawing',
+  status: 'assumed',
+});
+
+const { barJump, spread, wall, tyre, longJump, tunnel, weavePoles, aFrame, dogWalk, seeSaw } = fciEquipment;
+/** Sizes that the ramps are drawn with, centimetres; both allowed by the entries. */
+const frame = { apex: 170, ramp: 270 };
+const walk = { height: 120, plank: 360 };
 
 /**
- * Equipment as it stands in plan: what is drawn where a course says nothing else. Metres, but for counts.
- * Angles of ramps: A-frame 39.02°, dog walk 19.47°, from apex and ramp length (arithmetic).
+ * Equipment as it stands in plan: what is drawn where a course says nothing else. Metres, but for counts. Sources and
+ * ranges are those of the rule book's entries.
  */
 export const equipment = {
-  barWidth: d(1.3, 'seen', `${CZ12}; ${SK}`, [1.2, 1.5]),
-  wingWidth: d(0.5, 'seen', CZ12, [0.4, 0.6]),
-  spreadDepth: d(0.5, 'seen', `greatest depth for large dogs; ${OLD}`, [0, 0.55]),
-  backBarLonger: d(0.1, 'seen', `${CZ12}; ${SK}`),
-  wallDepth: d(0.2, 'seen', OLD),
-  longJumpLength: d(1.3, 'seen', `for large dogs; ${OLD}; ${SK}`, [0.4, 1.5]),
-  longJumpWidth: d(1.2, 'seen', SK),
-  longJumpUnits: d(4, 'seen', `for large dogs; ${OLD}; ${SK}`, [2, 5]),
-  longJumpUnitDepth: d(0.15, 'seen', SK),
-  tyreAperture: d(0.55, 'seen', `${SK}; an equipment maker’s sheet`, [0.45, 0.6]),
-  tyreFrame: d(1.5, 'assumed', ours),
-  tunnelDiameter: d(0.6, 'seen', 'a shop’s sheet'),
-  tunnelLength: d(5, 'seen', 'a shop’s and a maker’s sheet', [3, 6]),
-  poles: d(12, 'seen', 'a maker’s sheet'),
-  poleSpacing: d(0.6, 'memory', F18),
-  poleDiameter: d(0.04, 'memory', F18, [0.03, 0.05]),
-  aFrameFootprint: d(4.195, 'derived', 'apex 1.70 m, ramps 2.70 m'),
-  aFrameWidth: d(0.9, 'seen', SK, [0.9, 1.15]),
-  aFrameContact: d(0.824, 'derived', 'zone of 1.06 m along a ramp of 39.02°'),
-  dogWalkFootprint: d(10.388, 'derived', 'planks 3.60 m, height 1.20 m'),
-  dogWalkContact: d(0.849, 'derived', 'zone of 0.90 m along a ramp of 19.47°'),
-  plankWidth: d(0.3, 'seen', SK),
-  seeSawLength: d(3.7, 'memory', F18, [3.6, 3.8]),
-  seeSawContact: d(0.9, 'seen', SK),
-  tableSide: d(0.9, 'assumed', ours),
+  barWidth: cm(barJump.barLength, 130),
+  wingWidth: cm(barJump.wingWidth, 50),
+  spreadDepth: cm(forLarge(spread.depth), 50),
+  backBarLonger: cm(spread.backBarLonger, 10),
+  wallDepth: cm(wall.thickness, 20),
+  longJumpLength: cm(forLarge(longJump.length), 130),
+  longJumpWidth: cm(longJump.unitWidth, 120),
+  longJumpUnits: count(forLarge(longJump.units), 4),
+  longJumpUnitDepth: cm(longJump.unitDepth, 15),
+  tyreAperture: cm(tyre.aperture, 55),
+  tyreFrame: assumed(1.5),
+  tunnelDiameter: cm(tunnel.diameter, 60),
+  tunnelLength: cm(tunnel.length, 500),
+  poles: count(weavePoles.poles, 12),
+  poleSpacing: cm(weavePoles.spacing, 60),
+  poleDiameter: cm(weavePoles.poleDiameter, 4),
+  aFrameFootprint: derived(aFrameFootprint(frame.apex, frame.ramp), 'apex 1.70 m, ramps 2.70 m'),
+  aFrameWidth: cm(aFrame.widthAtTop, 90),
+  aFrameContact: derived(
+    onGround(aFrame.contactLength.value.least, frame.apex, frame.ramp),
+    'zone of 1.06 m along the ramp',
+  ),
+  dogWalkFootprint: derived(dogWalkFootprint(walk.plank, walk.height), 'planks 3.60 m, height 1.20 m'),
+  dogWalkContact: derived(
+    onGround(dogWalk.contactLength.value.least, walk.height, walk.plank),
+    'zone of 0.90 m along the ramp',
+  ),
+  plankWidth: cm(dogWalk.plankWidth, 30),
+  seeSawLength: cm(seeSaw.plankLength, 370),
+  seeSawContact: cm(seeSaw.contactLength, 90),
+  tableSide: assumed(0.9),
 } as const satisfies Record<string, Dimension>;
 
 const metres = (least: number, most: number) => z.number().min(least).max(most).optional();

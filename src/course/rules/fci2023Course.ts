@@ -53,7 +53,7 @@ export const fciCourse: NonNullable<RuleBookInput['course']> = {
   },
 };
 
-export const fciEquipment: NonNullable<RuleBookInput['equipment']> = {
+export const fciEquipment = {
   barJump: {
     barLength: { value: { least: 120, most: 150 }, source: changes2012, status: 'seen' },
     barDiameter: {
@@ -160,4 +160,4 @@ export const fciEquipment: NonNullable<RuleBookInput['equipment']> = {
     pivotHeight: { value: only(60), source: remembered2018, status: 'memory' },
     contactLength: { value: only(90), source: various.olderFrench, status: 'seen' },
   },
-};
+} satisfies NonNullable<RuleBookInput['equipment']>;

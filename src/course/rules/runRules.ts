@@ -22,9 +22,17 @@ export const eliminationKinds = [
   'destroyedNextObstacle',
 ] as const;
 
-/** A reason of the book's own, "own:" and a name. */
-const OwnElimination = z.string().regex(/^own:[\p{L}\p{N}][\p{L}\p{N} ._-]{0,39}$/u);
-export const EliminationName = z.union([z.enum(eliminationKinds), OwnElimination]);
+type OwnElimination = `own:${string}`;
+const ownElimination = /^own:[\p{L}\p{N}][\p{L}\p{N} ._-]{0,39}$/u;
+/** True for a reason of the book’s own. */
+export const isOwnElimination = (text: string): text is OwnElimination => ownElimination.test(text);
+
+/** A reason of the list, or one of the book's own: "own:" and a name. */
+export const EliminationName = z.union([
+  z.enum(eliminationKinds),
+  // The pattern stands in the JSON Schema; the refinement carries it into the type.
+  z.string().regex(ownElimination).refine(isOwnElimination),
+]);
 export type EliminationName = z.infer<typeof EliminationName>;
 
 /** A trial counts; a class is taught, a training run is practised: what is a fault in one is the lesson in another. */
