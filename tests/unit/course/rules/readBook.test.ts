@@ -78,6 +78,13 @@ describe('hostile and odd books', () => {
     expect(refused({ ...book, bars })[0]).toMatch(/no height category "valueOf"/);
   });
 
+  test('a hundred thousand brackets within each other', () => {
+    const deep = `${'['.repeat(100_000)}${']'.repeat(100_000)}`;
+    for (const key of ['categories', 'about', 'other'])
+      expect(readBook(JSON.stringify(bookInput()).replace('{', `{"${key}":${deep},`)).ok, key).toBe(false);
+    expect(readBook(deep).ok).toBe(false);
+  });
+
   test('ten thousand entries: one problem, not ten thousand', () => {
     const many = Array.from({ length: 10_000 }, (_, i) => [`c${i}`, i, i + 1] as const);
     const problems = refused(categories(...many));
