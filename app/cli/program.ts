@@ -1,6 +1,9 @@
-import { Argument, Command, CommanderError } from 'commander';
+import { Argument, Command, CommanderError, Option } from 'commander';
 import packageFile from '../../package.json' with { type: 'json' };
 import { cliWords as words } from '../../src/words/cli.ts';
+import { courseForms } from '../../src/report/courseSheet/forms.ts';
+import { scales } from '../../src/report/courseSheet/scale.ts';
+import type { CourseAsked } from './commands/course.ts';
 import type { SchemaName } from './commands/schema.ts';
 import type { Output } from './output.ts';
 import { placeOf } from './place.ts';
@@ -84,6 +87,17 @@ function program(out: Output, signal: AbortSignal): Command {
     .action(async ({ library, json }: { library?: string; json: boolean }) => {
       await (await import('./commands/library.ts')).listLibrary(library, json, out);
     });
+  add('course', commands.course)
+    .argument('<file>', named.course)
+    .addOption(new Option('--to <form>', options.to).choices(courseForms).makeOptionMandatory())
+    .requiredOption('--out <dir>', options.out)
+    .addOption(new Option('--paper <size>', options.paper).choices(['a4', 'a5']).default('a4'))
+    .addOption(new Option('--scale <n>', options.scale).choices(scales.map(String)))
+    .addOption(new Option('--unit <unit>', options.unit).choices(['metres', 'feet']))
+    .action(async (file: string, { out: folder, ...asked }: CourseAsked & { out: string }) => {
+      const { exportCourseOf } = await import('./commands/course.ts');
+      await exportCourseOf(placeOf(file), placeOf(folder), asked, out);
+    });
   add('rules', commands.rules)
     .argument('[book]', named.rules)
     .option('--json', options.json, false)
@@ -92,7 +106,9 @@ function program(out: Output, signal: AbortSignal): Command {
       await (await import('./commands/rules.ts')).printRules(path, json, out);
     });
   add('schema', commands.schema)
-    .addArgument(new Argument('[file]', named.schema).choices(['review', 'rules']).default('review'))
+    .addArgument(
+      new Argument('[file]', named.schema).choices(['review', 'course', 'rules']).default('review'),
+    )
     .action(async (file: SchemaName) => {
       (await import('./commands/schema.ts')).printSchema(file, out);
     });

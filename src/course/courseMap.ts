@@ -22,12 +22,15 @@ export interface CourseMap {
 /** How many of its text heights a map is wide: keeps numbers at 13 px or more on a 360 px page. */
 const widthInText = 25;
 
-/** The map of a drawn course, else of the numbers clicked on the judge's map, else null. */
-export function courseMap(course: Course): CourseMap | null {
-  return drawnMap(course) ?? numbersMap(course);
+/**
+ * The map of a drawn course, else of the numbers clicked on the judge's map, else null.
+ * @param numberSize height of a number in the map's units, where it is not to fit a page as wide as a phone's
+ */
+export function courseMap(course: Course, numberSize?: number): CourseMap | null {
+  return drawnMap(course, numberSize) ?? numbersMap(course, numberSize);
 }
 
-function numbersMap(course: Course): CourseMap | null {
+function numbersMap(course: Course, numberSize?: number): CourseMap | null {
   const steps = course.steps.filter((s) => s.onPicture);
   const picture = course.mapPicture;
   if (steps.length < 2 || !picture) return null;
@@ -40,7 +43,7 @@ function numbersMap(course: Course): CourseMap | null {
     x: (s.onPicture?.x ?? 0) * width,
     y: (s.onPicture?.y ?? 0) * height,
   }));
-  const textSize = width / widthInText;
+  const textSize = numberSize ?? width / widthInText;
   return {
     width,
     height,
@@ -65,11 +68,11 @@ interface Frame {
 /** Metres of grass around the equipment. */
 const margin = 2;
 
-function drawnMap(course: Course): CourseMap | null {
+function drawnMap(course: Course, numberSize?: number): CourseMap | null {
   const standing = course.obstacles.flatMap((o) => (o.stand ? [{ obstacle: o, stand: o.stand }] : []));
   if (standing.length < 2) return null;
   const frame = frameOf(course);
-  const textSize = frame.width / widthInText;
+  const textSize = numberSize ?? frame.width / widthInText;
   const at = (x: number, y: number): PlanPoint => [x - frame.x0, frame.y1 - y];
   const line = (
     points: readonly { readonly x: number; readonly y: number }[],

@@ -69,6 +69,9 @@ export const stage = { surround: '#2A2A2A', text: '#E8E6E1', textSoft: '#B9B6B0'
 /** Inks of the pen on a still. */
 export const inks = { persimmon: '#FF7A3D', chalk: '#FFFDF8', sky: data.sky, sun: data.yellow } as const;
 
+/** Paper in a printer: what is left white costs no ink. */
+export const sheetOfPaper = '#FFFFFF';
+
 /** Spacing, 4 px scale; type sizes; one radius. Pixels at 100 %. */
 export const space = { s1: 4, s2: 8, s3: 12, s4: 16, s5: 24, s6: 32 } as const;
 export const type = { small: 13, base: 15, large: 18, title: 24 } as const;

@@ -10,13 +10,18 @@ const longest = 150;
  * Nothing in it can leave the folder, hide the file, or mean something to a shell or to Windows.
  */
 export function reportFileName(header: Header): string {
-  const stem = maskFor(header)(header.title)
+  const cut = fileStem(maskFor(header)(header.title));
+  const kind = words.overline.toLocaleLowerCase().replaceAll(' ', '-');
+  return `${cut === '' ? '' : `${cut}-`}${kind}.html`;
+}
+
+/** A text as the stem of a file name: letters and digits of any script, with hyphens between; empty where it has none. */
+export function fileStem(text: string): string {
+  const stem = text
     .normalize('NFC')
     .replace(/[^\p{L}\p{M}\p{N}]+/gu, '-')
     .replace(/^-+|-+$/g, '');
-  const cut = shortened(stem).replace(/-+$/, '');
-  const kind = words.overline.toLocaleLowerCase().replaceAll(' ', '-');
-  return `${cut === '' ? '' : `${cut}-`}${kind}.html`;
+  return shortened(stem).replace(/-+$/, '');
 }
 
 function shortened(text: string): string {

@@ -12,10 +12,15 @@ export const cliWords = {
     import: 'Bring videos and review files into the library.',
     list: 'List the reviews and clips of the library.',
     rules: 'Print a rule book, each entry with where it comes from; checks one that you wrote.',
-    schema: 'Print the JSON Schema of review files or of rule books.',
+    course: 'Write the course of a file as a drawing, a plan, a picture, a sheet for the walk, or as data.',
+    schema: 'Print the JSON Schema of review files, course files or rule books.',
   },
   options: {
     out: 'folder to write to; made where it is missing',
+    to: 'svg (drawing), pdf (plan), png (picture), sheet (PDF for the course walk) or json (data)',
+    paper: 'size of the paper',
+    scale: 'one to so many (default: the largest that fits)',
+    unit: 'unit of lengths (default: the course’s own, else metres)',
     json: 'print JSON instead of text',
     library: 'folder of the library (default: your own)',
     version: 'print the version',
@@ -25,6 +30,7 @@ export const cliWords = {
     video: 'a video file',
     review: 'a review file (*.walkback.json)',
     files: 'videos and review files',
+    course: 'a course file (*.course.json), an SVG drawing that Walkback exported, or a review file',
     rules: 'a rule book (JSON); the FCI book of 2023 where none is named',
     schema: 'which file',
   },
@@ -86,6 +92,10 @@ export const cliWords = {
   clipLine: (c: { name: string; frames: number; width: number; height: number; codec: string }) =>
     `${c.name} · ${plural(c.frames, { one: '# frame', other: '# frames' })} · ${c.width} × ${c.height} · ${c.codec}`,
 
+  notTextCourse: (path: string) =>
+    `${path} is not a text file, so it cannot be a course. Choose another file.`,
+  badCourse: (path: string, problems: readonly string[]) => `${path} was not taken: ${problems.join(' ')}`,
+
   notTextRules: (path: string) =>
     `${path} is not a text file, so it cannot be a rule book. Choose another file.`,
   badRules: (path: string, problem: string) => `${path} was not taken: ${problem}`,
@@ -99,6 +109,11 @@ export const cliWords = {
       title: 'Walkback review file',
       description:
         'A review of a dog-agility run: course, plan, footage references and marks, in one JSON document that stands on its own.',
+    },
+    course: {
+      title: 'Walkback course file',
+      description:
+        'A course of dog agility: ring, equipment with its places and sizes, numbers. Lengths in metres, angles in degrees counter-clockwise from the ring’s width.',
     },
     rules: {
       title: 'Walkback rule book',

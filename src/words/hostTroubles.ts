@@ -64,6 +64,8 @@ export const hostTroubles = {
   pictureDamaged: (name: string) => `“${name}” is damaged: its size cannot be read.`,
   pictureTooLarge: (name: string, most: string) => `“${name}” is too large: ${most} is the most.`,
 
+  courseFile: (name: string, problems: readonly string[]) =>
+    `The course in “${name}” was not taken in. ${problems.join(' ')}`,
   reviewFile: (name: string, problems: readonly string[]) =>
     `“${name}” was not taken in. ${problems.join(' ')}`,
   reviewTooLarge: (name: string, bytes: number, most: number) =>

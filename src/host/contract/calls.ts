@@ -1,4 +1,7 @@
 import { z } from 'zod';
+import { Course } from '../../course/course.ts';
+import { courseForms } from '../../report/courseSheet/forms.ts';
+import { scales } from '../../report/courseSheet/scale.ts';
 import { FootageUse } from '../../review/document.ts';
 import { Change } from '../../review/entities.ts';
 import { soundRefusals } from '../../time/lineUp/bySound.ts';
@@ -118,6 +121,26 @@ export const calls = {
     }),
   },
   'picture.media': { args: z.strictObject({ pictureId: Id }), result: z.object({ mediaId: z.string() }) },
+  /** Writes the course of a review to a file: a drawing, a plan, a picture, a sheet for the walk, or its data. */
+  'course.export': {
+    args: z.strictObject({
+      reviewId: Id,
+      form: z.enum(courseForms),
+      paper: z.enum(['a4', 'a5']).default('a4'),
+      /** One to so many; absent: the largest that fits. */
+      scale: z.literal(scales).optional(),
+    }),
+    result: ReportFile,
+  },
+  /** The course in a course file, or in a drawing that Walkback exported. Nothing is changed by reading it. */
+  'course.read': {
+    args: z.strictObject({ source: FileSource }),
+    result: z.object({
+      course: Course,
+      /** True where its map picture is not in this library; the course then comes without it. */
+      pictureMissing: z.boolean(),
+    }),
+  },
   'job.cancel': { args: z.strictObject({ jobId: Id }), result: none },
   /** Of the work that waits in the same line, this comes first. */
   'job.first': { args: z.strictObject({ jobId: Id }), result: none },

@@ -1,5 +1,6 @@
 import type { CallHandlers } from '../desk.ts';
 import { clipFrames, clipRelink } from './clips.ts';
+import { courseExport, courseRead } from './courses.ts';
 import { clipFields, clipOriginal, copiesAbout, copiesClear } from './copies.ts';
 import { filesList, filesRoots } from './files.ts';
 import { jobCancel, jobFirst, uploadBegin } from './jobControl.ts';
@@ -28,6 +29,8 @@ export const callHandlers = {
   'copies.clear': copiesClear,
   'files.roots': filesRoots,
   'files.list': filesList,
+  'course.export': courseExport,
+  'course.read': courseRead,
   'picture.keep': pictureKeep,
   'picture.media': pictureMedia,
   'job.cancel': jobCancel,
