@@ -30,7 +30,7 @@ export async function readPdf(bytes: Uint8Array): Promise<{ title: string; pages
   const pages: PageRead[] = [];
   for (let n = 1; n <= pdf.numPages; n++) pages.push(await readPage(await pdf.getPage(n)));
   await task.destroy();
-  return { title: String((info as { Title?: unknown }).Title ?? ''), pages };
+  return { title: (info as { Title?: string }).Title ?? '', pages };
 }
 
 type Matrix = readonly [number, number, number, number, number, number];
