@@ -1,4 +1,4 @@
-import type { Course } from './course.ts';
+import type { Course, CourseTiming } from './course.ts';
 import { checkBars } from './checkBars.ts';
 import { checkGround } from './checkGround.ts';
 import { checkSpacing } from './checkSpacing.ts';
@@ -8,6 +8,7 @@ import type { ObstacleKind } from './kinds.ts';
 import type { RuleBook } from './rules/book.ts';
 import { courseTimes, type ClassFacts, type TimesOfClass } from './rules/courseTime.ts';
 import { named, type RuleNamed } from './rules/entries.ts';
+import { hundredths, type Hundredths } from './rules/hundredths.ts';
 
 /** What is asked of the check beside course and book. Absent: as the head of the course says. */
 export interface CheckedFor {
@@ -108,9 +109,22 @@ function classFacts(
   const headLevel = headEntry(course.head?.level);
   const level = book.scoring.levels.some((l) => l.value.id === headLevel) ? headLevel : undefined;
   return {
+    ...timingFacts(course.timing),
     ...facts,
     level: facts?.level ?? level,
     length: length?.known === true && length.metres > 0 ? length.metres : undefined,
+  };
+}
+
+function timingFacts(timing: CourseTiming | undefined): NonNullable<CheckedFor['facts']> {
+  const exact = (seconds: number | undefined): Hundredths | undefined =>
+    seconds === undefined ? undefined : hundredths(seconds);
+  return {
+    discipline: timing?.discipline,
+    judgesSpeed: timing?.judgesSpeed,
+    bestTime: exact(timing?.bestTime),
+    statedStandard: exact(timing?.statedStandard),
+    statedMaximum: exact(timing?.statedMaximum),
   };
 }
 

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { Sizes } from './equipment.ts';
 import { obstacleKinds } from './kinds.ts';
 import { GroundPoint, PicturePoint } from './points.ts';
+import { disciplines } from './rules/runRules.ts';
 import { Underlay } from './underlay.ts';
 
 const id = z.string().min(1).max(80);
@@ -70,6 +71,27 @@ export const CourseHead = z.strictObject({
 });
 export type CourseHead = z.infer<typeof CourseHead>;
 
+/** A rule book as it was when it was chosen for a course. */
+const RuleBookChosen = z.strictObject({
+  name: z.string().min(1).max(120),
+  /** SHA-256 of its entries: the same id may stand for another book elsewhere. */
+  content: z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 in 64 small hexadecimal digits'),
+});
+
+const seconds = z.number().min(0.01).max(10_000).multipleOf(0.01);
+
+/** What course times follow from, as far as the drawing does not tell. Seconds to the hundredth; metres per second. */
+const CourseTiming = z.strictObject({
+  discipline: z.enum(disciplines).optional(),
+  judgesSpeed: z.number().min(0.1).max(20).multipleOf(0.01).optional(),
+  /** Time of the best dog, where the course time follows from it. */
+  bestTime: seconds.optional(),
+  /** Times as the judge stated them; they go before what the book gives. */
+  statedStandard: seconds.optional(),
+  statedMaximum: seconds.optional(),
+});
+export type CourseTiming = z.infer<typeof CourseTiming>;
+
 /** A line on the ground between two posts. */
 const PostLine = z.strictObject({ from: GroundPoint, to: GroundPoint });
 export type PostLine = z.infer<typeof PostLine>;
@@ -80,6 +102,9 @@ export const Course = z.strictObject({
   head: CourseHead.optional(),
   /** Id of the rule book the course is built by. */
   ruleBook: z.string().min(1).max(80).optional(),
+  /** That book as it was when it was chosen, so that a course that travels can say what it was built by. */
+  ruleBookChosen: RuleBookChosen.optional(),
+  timing: CourseTiming.optional(),
   /** The unit in which it is drawn and read; all that is stored is in metres. Absent: as the coach prefers. */
   unit: z.enum(['metres', 'feet']).optional(),
   ring: z.strictObject({ width: z.number().min(1).max(500), length: z.number().min(1).max(500) }).optional(),

@@ -11,9 +11,11 @@ export interface Hub {
   libraryChanged(): void;
   acted(reviewId: string, act: ReviewAct): void;
   jobsChanged(): void;
+  ruleBooksChanged(): void;
   onLibrary(listener: Listener<void>): () => void;
   onAct(reviewId: string, listener: Listener<ReviewAct>): () => void;
   onJobs(listener: Listener<void>): () => void;
+  onRuleBooks(listener: Listener<void>): () => void;
   /** Reviews that some window has open. */
   openReviews(): string[];
   close(): void;
@@ -22,6 +24,7 @@ export interface Hub {
 export function makeHub(quiet: number): Hub {
   const library = new Set<Listener<void>>();
   const jobs = new Set<Listener<void>>();
+  const ruleBooks = new Set<Listener<void>>();
   const acts = new Map<string, Set<Listener<ReviewAct>>>();
   const libraryTold = calm(quiet, () => library.forEach((l) => l()));
   const jobsTold = calm(quiet, () => jobs.forEach((l) => l()));
@@ -29,9 +32,11 @@ export function makeHub(quiet: number): Hub {
   return {
     libraryChanged: libraryTold.call,
     jobsChanged: jobsTold.call,
+    ruleBooksChanged: () => ruleBooks.forEach((l) => l()),
     acted: (reviewId, act) => acts.get(reviewId)?.forEach((l) => l(act)),
     onLibrary: (l) => listen(library, l),
     onJobs: (l) => listen(jobs, l),
+    onRuleBooks: (l) => listen(ruleBooks, l),
     openReviews: () => [...acts.keys()],
     onAct(reviewId, l) {
       const set = acts.get(reviewId) ?? new Set();

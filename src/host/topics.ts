@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { topics, TopicEvent, TopicName } from './contract/calls.ts';
 import { clipsOpened } from './copyQueue.ts';
 import type { Desk } from './desk.ts';
+import { ruleBookSummaries } from './ruleBooks.ts';
 
 /** Tells the whole at once, then what changes, until it is stopped. Throws where there is nothing to watch. */
 type Watcher<N extends TopicName> = (
@@ -19,6 +20,12 @@ export const watchers = {
       });
     tell();
     return desk.hub.onLibrary(tell);
+  },
+
+  ruleBooks(desk, _args, on) {
+    const tell = (): void => on({ books: ruleBookSummaries(desk.library) });
+    tell();
+    return desk.hub.onRuleBooks(tell);
   },
 
   review(desk, { reviewId }, on) {

@@ -11,6 +11,7 @@ import { migrations, type Migration } from './migrations.ts';
 import { notesOf, type Notes } from './notes.ts';
 import { picturesOf, type Pictures } from './pictures.ts';
 import { reviewsOf, type Reviews } from './reviews.ts';
+import { ruleBooksOf, type RuleBooks } from './ruleBooks.ts';
 import { asLibraryTrouble, LibraryTrouble, telling } from './trouble.ts';
 
 /** A library: one folder with a database and the files that belong to it. Open in one place at a time. */
@@ -21,6 +22,7 @@ export interface Library {
   readonly reviews: Reviews;
   readonly clips: Clips;
   readonly pictures: Pictures;
+  readonly ruleBooks: RuleBooks;
   readonly notes: Notes;
   /** Sets how large the database may grow, in bytes; for tests of a full disk. */
   limit(bytes: number): void;
@@ -66,6 +68,7 @@ export function openLibrary(folder: string, options: LibraryOptions = {}): Libra
         reviews: guarded(layout, reviewsOf(db, author, options.clock ?? Date.now, newId)),
         clips: guarded(layout, clipsOf(db, author)),
         pictures: guarded(layout, picturesOf(db, author)),
+        ruleBooks: guarded(layout, ruleBooksOf(db, author, options.clock ?? Date.now, newId)),
         notes: guarded(layout, notes),
         limit: (bytes) => limitSize(db, bytes),
         close() {

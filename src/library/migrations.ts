@@ -134,6 +134,36 @@ export const migrations: readonly Migration[] = [
       db.exec(`UPDATE table_version SET version = version + 1 WHERE name = 'entity'`);
     },
   },
+  {
+    version: 6,
+    name: 'rule books, and a log of acts on the library as a whole; courses tell what their rule book was and their times',
+    up(db) {
+      db.exec(`
+        CREATE TABLE rule_book (
+          ordinal INTEGER PRIMARY KEY,
+          id TEXT NOT NULL UNIQUE,
+          name TEXT NOT NULL,
+          author TEXT NOT NULL,
+          revision INTEGER NOT NULL,
+          removed INTEGER NOT NULL DEFAULT 0,
+          body TEXT NOT NULL
+        ) STRICT;
+
+        CREATE TABLE library_act (
+          act INTEGER PRIMARY KEY AUTOINCREMENT,
+          act_id TEXT NOT NULL UNIQUE,
+          kind TEXT NOT NULL,
+          target INTEGER,
+          author TEXT NOT NULL,
+          told_at INTEGER NOT NULL,
+          changes TEXT NOT NULL
+        ) STRICT;
+
+        INSERT INTO table_version (name, version) VALUES ('rule_book', 1), ('library_act', 1);
+        UPDATE table_version SET version = version + 1 WHERE name = 'entity';
+      `);
+    },
+  },
 ];
 
 /** The newest format that this program knows. */

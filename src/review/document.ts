@@ -127,8 +127,9 @@ export const reviewFormat = 'walkback.review';
 /**
  * 2: footage tells how it was lined up. 3: a speed may carry its plus or minus, footage a cut and the runs found in
  * it. 4: a course may carry its head, its lines, sizes of equipment, backsides, wraps and the lie of its picture.
+ * 5: a course may say how its rule book was called, what stood in it, and what its course times follow from.
  */
-export const reviewVersion = 4;
+export const reviewVersion = 5;
 
 /** A review file: one JSON document that stands on its own. Its JSON Schema is printed by `walkback schema`. */
 export const ReviewDocument = z.strictObject({

@@ -57,6 +57,8 @@ const steps: Readonly<Record<number, (raw: Record<string, unknown>) => Record<st
   2: (raw) => ({ ...raw, version: 3 }),
   // Version 3 knew courses without head, lines and sizes; what it did not say, version 4 may leave unsaid too.
   3: (raw) => ({ ...raw, version: 4 }),
+  // Version 4 named a rule book by its id alone, and may go on doing so.
+  4: (raw) => ({ ...raw, version: 5 }),
 };
 
 function broughtUp(raw: Record<string, unknown>): Record<string, unknown> {

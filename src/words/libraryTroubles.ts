@@ -60,6 +60,15 @@ export const libraryTroubles = {
   repeatedId: (kind: EntityKind, id: string) =>
     `Two entries of the kind “${kindNames[kind]}” carry the same id, ${id}.`,
 
+  libraryAct: (act: number) => `Act ${act} of the library`,
+  unknownLibraryAct: 'There is no such act in this library.',
+  ruleBook: (name: string, id: string) => `The rule book “${name}” (${id})`,
+  unknownRuleBook: 'There is no such rule book in this library.',
+  ruleBookCannotBeKept: (problem: string) => `The rule book cannot be kept: ${problem}.`,
+  ruleBooksFull: (most: number) =>
+    `A library holds ${most} rule books at the most. Remove one that you do not use, then take this one in.`,
+  ruleBookChangedSince: 'This rule book was changed since. It was left as it is.',
+
   unknownClip: 'There is no such clip in this library.',
   framesDamaged: (name: string) => `The frame times of “${name}” are damaged. Bring the clip in again.`,
 } as const;

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { Course } from '../../course/course.ts';
 import { courseForms } from '../../report/courseSheet/forms.ts';
 import { scales } from '../../report/courseSheet/scale.ts';
+import { RuleBook } from '../../course/rules/book.ts';
 import { FootageUse } from '../../review/document.ts';
 import { Change } from '../../review/entities.ts';
 import { soundRefusals } from '../../time/lineUp/bySound.ts';
@@ -13,6 +14,7 @@ import {
   Preferences,
   ReportFile,
   ReviewSummary,
+  RuleBookSummary,
 } from './shapes.ts';
 
 const none = z.strictObject({});
@@ -141,6 +143,27 @@ export const calls = {
       pictureMissing: z.boolean(),
     }),
   },
+  'ruleBook.read': {
+    args: z.strictObject({ id: Id }),
+    result: z.object({ book: RuleBook, content: z.string() }),
+  },
+  /**
+   * Takes in a rule book that a user wrote, under the id it carries. `other`: one of this id with other entries is
+   * there, and nothing was changed; ask again with `replace`. `act` can be taken back; null where nothing was done.
+   */
+  'ruleBook.take': {
+    args: z.strictObject({ source: FileSource, replace: z.boolean().default(false) }),
+    result: z.object({
+      was: z.enum(['new', 'replaced', 'same', 'other']),
+      act: z.int().nullable(),
+      book: RuleBookSummary,
+    }),
+  },
+  'ruleBook.remove': { args: z.strictObject({ id: Id }), result: z.object({ act: z.int() }) },
+  /** Undoes an act on a rule book. Refused (`conflict`) where the book was changed since. */
+  'ruleBook.takeBack': { args: z.strictObject({ act: z.int().min(1) }), result: none },
+  /** Writes a rule book into the library's folder of things to hand over. */
+  'ruleBook.write': { args: z.strictObject({ id: Id }), result: ReportFile },
   'job.cancel': { args: z.strictObject({ jobId: Id }), result: none },
   /** Of the work that waits in the same line, this comes first. */
   'job.first': { args: z.strictObject({ jobId: Id }), result: none },
@@ -210,6 +233,8 @@ export const topics = {
     args: none,
     event: z.object({ reviews: z.array(ReviewSummary), clips: z.array(ClipSummary) }),
   },
+  /** Rule books that courses can be built by; each event is the whole list. */
+  ruleBooks: { args: none, event: z.object({ books: z.array(RuleBookSummary) }) },
   /** First the whole review, then every act, whoever made it. */
   review: {
     args: z.strictObject({ reviewId: Id }),

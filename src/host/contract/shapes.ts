@@ -83,6 +83,25 @@ export const CopiesAbout = z.object({
 });
 export type CopiesAbout = z.infer<typeof CopiesAbout>;
 
+const Named = z.object({ id: z.string(), name: z.string() });
+
+/** What the list of rule books shows about one. */
+export const RuleBookSummary = z.object({
+  id: z.string(),
+  name: z.string(),
+  /** True of the worked book, which is part of the program. */
+  worked: z.boolean(),
+  /** SHA-256 of its entries; null where what is stored is damaged. */
+  content: z.string().nullable(),
+  entries: z.int(),
+  /** How many of its entries nobody read. */
+  fromMemory: z.int(),
+  /** Height categories and levels that it knows. */
+  categories: z.array(Named),
+  levels: z.array(Named),
+});
+export type RuleBookSummary = z.infer<typeof RuleBookSummary>;
+
 /** An entry of the host's own file list (loopback: within the folders the user allowed). */
 export const FileEntry = z.object({
   name: z.string(),

@@ -8,6 +8,7 @@ import { libraryAbout } from './library.ts';
 import { pictureKeep, pictureMedia } from './pictures.ts';
 import { preferencesGet, preferencesSet } from './preferences.ts';
 import * as reviews from './reviews.ts';
+import * as ruleBooks from './ruleBooks.ts';
 
 /** What answers each call of the contract. */
 export const callHandlers = {
@@ -33,6 +34,11 @@ export const callHandlers = {
   'course.read': courseRead,
   'picture.keep': pictureKeep,
   'picture.media': pictureMedia,
+  'ruleBook.read': ruleBooks.ruleBookRead,
+  'ruleBook.take': ruleBooks.ruleBookTake,
+  'ruleBook.remove': ruleBooks.ruleBookRemove,
+  'ruleBook.takeBack': ruleBooks.ruleBookTakeBack,
+  'ruleBook.write': ruleBooks.ruleBookWrite,
   'job.cancel': jobCancel,
   'job.first': jobFirst,
   'upload.begin': uploadBegin,

@@ -266,6 +266,33 @@ describe('sentences', () => {
   });
 });
 
+test('what the course says of its times counts as if it were stated, until somebody states otherwise', () => {
+  const rules = book({
+    times: {
+      standard: [
+        {
+          disciplines: ['jumping'],
+          rule: { value: { form: 'lengthOverSpeed' }, source: ours },
+        },
+      ],
+      maximum: [{ rule: { value: { form: 'stated' }, source: ours } }],
+    },
+    course: { lengthMeasured: { value: 'centres', source: ours } },
+  });
+  const course: Course = {
+    ...row(3, 6),
+    timing: { discipline: 'jumping', judgesSpeed: 4, statedMaximum: 9.07 },
+  };
+  // 12 m at 4 m/s.
+  expect(checkCourse(course, rules).times).toMatchObject({
+    standard: { known: true, time: 300, stated: false },
+    maximum: { known: true, time: 907, stated: true },
+  });
+  expect(checkCourse(course, rules, { facts: { judgesSpeed: 3 } }).times.standard).toMatchObject({
+    time: 400,
+  });
+});
+
 describe('the demo course', () => {
   test('is counted, measured and told without a gap', () => {
     const file = new URL('../../../fixtures/demo/first-evening.walkback.json', import.meta.url);

@@ -290,6 +290,70 @@ export function hostSuite(name: string, connect: () => Promise<Connected>): void
       expect(await failure(host.call('picture.keep', { source }))).toMatchObject({ code: 'badInput' });
     });
 
+    test('rule books of the user are taken in, heard of, handed over, replaced, removed and brought back', async () => {
+      const rules = (most: number, name = 'Our evening'): Buffer =>
+        Buffer.from(
+          JSON.stringify({
+            ...{ format: 'walkback.rules', version: 1, id: 'ours', name },
+            course: { obstacles: { value: { most }, source: { text: 'our own sheet' } } },
+          }),
+        );
+      const told: TopicEvent<'ruleBooks'>[] = [];
+      const stop = host.subscribe('ruleBooks', {}, (e) => told.push(e));
+      const ids = (): string[] => told.at(-1)?.books.map((b) => b.id) ?? [];
+      await until(() => told.length === 1);
+      expect(told[0]?.books).toMatchObject([{ id: 'fci-2023', worked: true }]);
+
+      const take = async (bytes: Buffer, replace?: boolean) =>
+        host.call('ruleBook.take', {
+          source: await line.send('ours.rules.json', bytes),
+          ...(replace === undefined ? {} : { replace }),
+        });
+      const first = await take(rules(12));
+      expect(first).toMatchObject({ was: 'new', book: { id: 'ours', worked: false, entries: 1 } });
+      await until(() => ids().includes('ours'));
+      expect(await take(rules(12))).toMatchObject({ was: 'same', act: null });
+      expect(await take(rules(14))).toMatchObject({ was: 'other', act: null });
+      const one = await host.call('ruleBook.read', { id: 'ours' });
+      expect(one.book.course.obstacles?.value).toEqual({ most: 12 });
+      expect(one.content).toBe(first.book.content);
+
+      const file = await host.call('ruleBook.write', { id: 'ours' });
+      const handed = await line.read(file.mediaId);
+      expect(file).toMatchObject({ name: 'ours.rules.json', bytes: handed?.length });
+      const replaced = await take(rules(14), true);
+      expect(replaced).toMatchObject({ was: 'replaced' });
+      expect(replaced.book.content).not.toBe(first.book.content);
+      expect(await take(handed ?? Buffer.alloc(0), true)).toMatchObject({
+        was: 'replaced',
+        book: { content: first.book.content },
+      });
+
+      const { act } = await host.call('ruleBook.remove', { id: 'ours' });
+      await until(() => !ids().includes('ours'));
+      await host.call('ruleBook.takeBack', { act });
+      await until(() => ids().includes('ours'));
+      expect(await failure(host.call('ruleBook.takeBack', { act }))).toMatchObject({ code: 'conflict' });
+      await host.call('ruleBook.remove', { id: 'ours' });
+      stop();
+    });
+
+    test('the worked rule book is always there and stays as it is', async () => {
+      const { book } = await host.call('ruleBook.read', { id: 'fci-2023' });
+      expect(book.bars?.value).toHaveLength(4);
+      expect(await failure(host.call('ruleBook.remove', { id: 'fci-2023' }))).toMatchObject({
+        code: 'conflict',
+      });
+      const file = await host.call('ruleBook.write', { id: 'fci-2023' });
+      const bytes = (await line.read(file.mediaId)) ?? Buffer.alloc(0);
+      const take = async (text: string) =>
+        host.call('ruleBook.take', { source: await line.send('fci.json', Buffer.from(text)), replace: true });
+      expect(await take(bytes.toString())).toMatchObject({ was: 'same', act: null });
+      const changed = bytes.toString().replace('FCI agility, 2023', 'Not it');
+      expect((await failure(take(changed))).message).toContain('another “id”');
+      expect(await failure(host.call('ruleBook.read', { id: 'nobody' }))).toMatchObject({ code: 'notFound' });
+    });
+
     test('the report is one file', async () => {
       const reviewId = await create('Reported');
       const report = await runJob(host, 'report.write', { reviewId });

@@ -1,8 +1,10 @@
 import type { Database } from 'better-sqlite3';
 import { expect } from 'vitest';
 import { Course } from '../../../src/course/course.ts';
+import { fci2023 } from '../../../src/course/rules/fci2023.ts';
 import { clipsOf, StoredFacts } from '../../../src/library/clips.ts';
 import { packTicks } from '../../../src/library/ticks.ts';
+import { ruleBooksOf } from '../../../src/library/ruleBooks.ts';
 import { FootageUse } from '../../../src/review/document.ts';
 
 /** How one step of the file format is tested. */
@@ -122,6 +124,26 @@ export const migrationCases: Readonly<Record<number, MigrationCase>> = {
       expect(Course.parse(JSON.parse(String(body)))).toEqual(JSON.parse(olderCourse));
       const version = db.prepare("SELECT version FROM table_version WHERE name = 'entity'").pluck();
       expect(version.get()).toBe(4);
+    },
+  },
+  6: {
+    before(db) {
+      db.exec(`INSERT INTO review (id, title, author, revision) VALUES ('r', 't', 'a', 1)`);
+      db.prepare(`INSERT INTO entity VALUES ('r', 'course', 'r', 'a', 1, 0, 1, ?)`).run(olderCourse);
+    },
+    after(db) {
+      const body = db.prepare('SELECT body FROM entity').pluck().get();
+      expect(Course.parse(JSON.parse(String(body)))).toEqual(JSON.parse(olderCourse));
+      const version = db.prepare('SELECT version FROM table_version WHERE name = ?').pluck();
+      expect(['entity', 'rule_book', 'library_act'].map((name) => version.get(name))).toEqual([5, 1, 1]);
+      const books = ruleBooksOf(
+        db,
+        'a',
+        () => 0,
+        () => 'act-1',
+      );
+      books.take(fci2023, false);
+      expect(books.read(fci2023.id)).toEqual(fci2023);
     },
   },
 };
