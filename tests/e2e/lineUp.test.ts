@@ -121,6 +121,8 @@ it('lines two angles up by sound, keeps the instant when the angle changes, and 
   await dialog.getByText(/That is surer than sound, so it stays/).waitFor();
   await page.keyboard.press('Escape');
 
+  await dialog.waitFor({ state: 'hidden' });
+
   // Undo brings the sound back.
   await page.keyboard.press('Control+z');
   await page.keyboard.press('n');
