@@ -2,8 +2,8 @@
 const atFirst = 30;
 /** For so long it keeps it; a short hold stays under the coach's hand. Milliseconds. */
 const steadyFor = 1000;
-/** After that the pace doubles in so long, Milliseconds. */
-const doublesIn = 500;
+/** After that the pace doubles in so long. Milliseconds. */
+const doublesIn = 700;
 /** No clip is worth travelling faster. Frames a second. */
 const most = 960;
 
