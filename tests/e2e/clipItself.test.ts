@@ -144,6 +144,23 @@ describe('a clip in slow motion', () => {
     await page.getByRole('button', { name: 'Filmed at another speed?' }).waitFor();
     await again.press('k', 'w');
     await page.getByText('Said: 4 times slower, throughout.').waitFor();
+
+    // Played as fast as it was, the film runs at four times its own pace.
+    await again.press('Escape', 'i', 'Home', 'Space');
+    const pace = await page.evaluate(async () => {
+      const video = document.querySelector('video');
+      if (!video) return null;
+      const playing = (): boolean => !video.paused && video.currentTime > 0.4;
+      while (!playing()) await new Promise((resolve) => setTimeout(resolve, 20));
+      const [time, at] = [video.currentTime, performance.now()];
+      await new Promise((resolve) => setTimeout(resolve, 800));
+      return {
+        rate: video.playbackRate,
+        real: ((video.currentTime - time) * 1000) / (performance.now() - at),
+      };
+    });
+    expect(pace?.rate).toBe(4);
+    expect(pace?.real).toBeGreaterThan(2);
     expect(errors).toEqual([]);
   });
 });
