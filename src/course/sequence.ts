@@ -3,6 +3,7 @@ import type { GroundPoint } from './points.ts';
 import { wayThrough } from './planShapes.ts';
 import { distance, from, type Pose } from './pose.ts';
 import { drawnSizes, equipment } from './equipment.ts';
+import { tunnelLine } from './tunnelLine.ts';
 
 /** A number whose obstacle stands on the grass. */
 export interface DrawnStep {
@@ -43,7 +44,7 @@ export function halfBreadth(o: Pick<Obstacle, 'kind' | 'sizes'>): number {
  */
 export function orderLine(steps: readonly DrawnStep[]): readonly GroundPoint[] {
   const line: GroundPoint[] = [];
-  for (const { step, obstacle, entry, exit } of steps) {
+  for (const { step, obstacle, stand, entry, exit } of steps) {
     const last = line.at(-1);
     if (step.backside === true && last) {
       const out = halfBreadth(obstacle) + besideWing;
@@ -52,12 +53,21 @@ export function orderLine(steps: readonly DrawnStep[]): readonly GroundPoint[] {
       const side = distance(last, left) <= distance(last, right) ? out : -out;
       line.push(from(entry, 0, side), from(entry, -besideWing, side / 2));
     }
-    line.push({ x: entry.x, y: entry.y });
-    if (exit.x !== entry.x || exit.y !== entry.y) line.push({ x: exit.x, y: exit.y });
+    if (obstacle.kind === 'tunnel') line.push(...through(stand, obstacle, step.direction));
+    else {
+      line.push({ x: entry.x, y: entry.y });
+      if (exit.x !== entry.x || exit.y !== entry.y) line.push({ x: exit.x, y: exit.y });
+    }
     if (step.wrap) {
       const out = (halfBreadth(obstacle) + besideWing) * (step.wrap === 'left' ? 1 : -1);
       line.push(from(exit, besideWing, out / 2), from(exit, 0, out));
     }
   }
   return line;
+}
+
+/** The way through a tunnel, from the mouth the dog goes in at. */
+function through(stand: Stand, o: Obstacle, direction: Step['direction']): readonly GroundPoint[] {
+  const line = tunnelLine(stand, drawnSizes(o.kind, o.sizes).tunnelLength);
+  return direction === 'forward' ? line : line.toReversed();
 }

@@ -1,3 +1,4 @@
+import { foot } from '../course/grid.ts';
 import type { CourseFinding, Limits, WhyNot } from '../course/courseFindings.ts';
 import type { LengthFound } from '../course/courseLength.ts';
 import { inUnits } from '../course/rules/hundredths.ts';
@@ -8,9 +9,6 @@ import { ruleBookWords } from './ruleBook.ts';
 
 /** The unit in which ground is told. Rules and drawings are kept in metres. */
 export type GroundUnit = 'metres' | 'feet';
-
-/** One foot, metres (international foot of 1959). */
-const foot = 0.3048;
 
 function figure(n: number, least: number, most: number): string {
   return new Intl.NumberFormat(locale, {

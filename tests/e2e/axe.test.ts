@@ -91,6 +91,20 @@ describe('in both themes', () => {
     await page.context().close();
   });
 
+  it.each(['Draw', 'Course', 'Check'])(
+    'the page “%s” of a drawn course can be used by everybody',
+    async (name) => {
+      const page = await stand.open(await demoHost(), `#/course/${demoReview}`, theme);
+      await page.getByRole('tab', { name, exact: true }).click();
+      await page.getByRole('application').focus();
+      await page.keyboard.press('j');
+      await page.keyboard.press('n');
+      expect(await violations(page)).toEqual([]);
+      expect(await tooSmall(page)).toEqual([]);
+      await page.context().close();
+    },
+  );
+
   it('the sheet of keys, the form for a new review and a notice can be used by everybody', async () => {
     const page = await stand.open(hundredHost(), '#/library');
     await page.getByTitle('Open a review in the Library first.').first().click({ force: true });

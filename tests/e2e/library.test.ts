@@ -236,13 +236,11 @@ describe('the course', () => {
     expect(host.review(demoReview)?.course.steps.length).toBe(19);
   });
 
-  it('draws the demo to scale and plans a cross with a reason and a second choice', async () => {
+  it('plans a cross with a reason and a second choice', async () => {
     const host = await demoHost();
     page = await stand.open(host, `#/course/${demoReview}`);
-    const map = page.getByRole('group', { name: 'Map of the course, 19 numbers' });
-    const box = await map.boundingBox();
-    expect(box && box.width / box.height).toBeCloseTo(2, 1);
-    await map.getByRole('button', { name: '5, the red tunnel' }).click();
+    await page.getByRole('application', { name: 'Drawing of the course, 19 numbers' }).waitFor();
+    await page.getByRole('button', { name: 'Choose 5' }).click();
     await page.getByText('Planned at 5, the red tunnel').waitFor();
     await page.keyboard.press('x');
     await page.getByLabel('Cross', { exact: true }).selectOption('blind');

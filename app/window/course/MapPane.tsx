@@ -4,10 +4,12 @@ import type { PickedFile } from '../../../src/host/contract/shell.ts';
 import { courseWords } from '../../../src/words/course.ts';
 import { useActs } from '../keys/useActs.ts';
 import { Button } from '../look/Button.tsx';
-import { Choice } from '../look/Field.tsx';
-import { CourseMap } from '../map/CourseMap.tsx';
 import { usePicture } from '../map/usePicture.ts';
-import { useWorkbench } from '../stores/react.ts';
+import { usePreferences, useWorkbench } from '../stores/react.ts';
+import { useBoard } from './BoardContext.ts';
+import { BoardTools, ToolHint } from './BoardTools.tsx';
+import { DrawingBoard } from './board/DrawingBoard.tsx';
+import { useBoardActs } from './board/useBoardActs.ts';
 import styles from './MapPane.module.css';
 import { PictureNumbers } from './PictureNumbers.tsx';
 import { useCourse } from './useCourse.ts';
@@ -28,10 +30,10 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
   const [taking, setTaking] = useState(false);
   const [placing, setPlacing] = useState(false);
   const drawn = course.obstacles.filter((o) => o.stand).length > 1;
-  const [view, setView] = useState<'plan' | 'photo'>(drawn ? 'plan' : 'photo');
   const picture = course.mapPicture;
+  const [view, setView] = useState<'plan' | 'photo'>(drawn || !picture ? 'plan' : 'photo');
   const url = usePicture(picture?.pictureId);
-  const showPicture = picture !== undefined && (!drawn || view === 'photo');
+  const showPicture = picture !== undefined && view === 'photo';
 
   const take = async (file: PickedFile): Promise<void> => {
     setTaking(true);
@@ -66,34 +68,38 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
   };
   useActs({
     'course.attachPicture': attach,
-    'course.placeNumbers': picture && course.steps.length > 0 ? togglePlacing : undefined,
+    'course.placeNumbers': showPicture && course.steps.length > 0 ? togglePlacing : undefined,
   });
 
   return (
     <section className={styles['pane']} aria-label={courseWords.title}>
       <div className={styles['tools']}>
-        {drawn && picture && (
-          <Choice
-            label={words.view}
-            value={view}
-            options={[
-              ['plan', words.plan],
-              ['photo', words.photo],
-            ]}
-            onChange={setView}
-          />
+        {picture && (
+          <div role="group" aria-label={words.view} className={styles['views']}>
+            {(['plan', 'photo'] as const).map((which) => (
+              <Button
+                key={which}
+                pressed={view === which}
+                onClick={() => {
+                  setView(which);
+                }}
+              >
+                {words[which]}
+              </Button>
+            ))}
+          </div>
         )}
         <Button icon={<ImageIcon aria-hidden />} act="course.attachPicture" onClick={attach}>
           {picture ? words.other : words.attach}
         </Button>
-        {picture && course.steps.length > 0 && (
+        {showPicture && course.steps.length > 0 && (
           <Button
             icon={<MousePointerClick aria-hidden />}
             act="course.placeNumbers"
-            pressed={placing && showPicture}
+            pressed={placing}
             onClick={togglePlacing}
           >
-            {placing && showPicture ? words.done : words.place}
+            {placing ? words.done : words.place}
           </Button>
         )}
         {picture && (
@@ -102,7 +108,8 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
             icon={<Trash2 aria-hidden />}
             onClick={() => {
               setPlacing(false);
-              changeCourse(labels.pictureOff, ({ mapPicture: _, ...rest }) => rest);
+              setView('plan');
+              changeCourse(labels.pictureOff, ({ mapPicture: _, underlay: __, ...rest }) => rest);
             }}
           >
             {words.remove}
@@ -122,15 +129,26 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
           }}
         />
       ) : (
-        <>
-          {!drawn && <p className={styles['intro']}>{words.intro}</p>}
-          <div className={styles['map']}>
-            {course.steps.length > 0 && (
-              <CourseMap course={course} selectedPlace={selected} onSelect={onSelect} pictureUrl={url} />
-            )}
-          </div>
-        </>
+        <Plan />
       )}
     </section>
+  );
+}
+
+/** The drawing with its tools. */
+function Plan() {
+  const board = useBoard();
+  const { preferences } = useWorkbench();
+  const { state } = useCourse();
+  const lengths = usePreferences((p) => p.lengths);
+  useBoardActs(board, (boardGrid) => void preferences.change({ boardGrid }));
+  return (
+    <>
+      <div>
+        <BoardTools />
+        <ToolHint />
+      </div>
+      <DrawingBoard board={board} seen={[state.course, lengths]} />
+    </>
   );
 }

@@ -10,7 +10,7 @@ import { useCourse } from './useCourse.ts';
 const words = courseWords.none;
 
 /** What a course without numbers needs first: a count. */
-export function NoNumbers() {
+export function NoNumbers({ onPage }: { readonly onPage: (page: 'draw' | 'course') => void }) {
   const { changeCourse } = useCourse();
   const [count, setCount] = useState('20');
   const number = /^\d{1,3}$/.test(count.trim()) ? Number(count) : NaN;
@@ -29,6 +29,23 @@ export function NoNumbers() {
         <TextField label={courseWords.count} inputMode="numeric" value={count} onChange={setCount} />
         <Button kind="main" type="submit" disabled={!usable}>
           {words.make}
+        </Button>
+      </div>
+      <p>{words.orDraw}</p>
+      <div className={styles['line']}>
+        <Button
+          onClick={() => {
+            onPage('draw');
+          }}
+        >
+          {words.draw}
+        </Button>
+        <Button
+          onClick={() => {
+            onPage('course');
+          }}
+        >
+          {words.startFrom}
         </Button>
       </div>
     </form>

@@ -58,7 +58,7 @@ export function ObstacleTable({ selected, onSelect, onAdd }: ObstacleTableProps)
   return (
     <section className={styles['section']}>
       <div className={styles['head']}>
-        <h2>{words.obstacles}</h2>
+        <h2>{words.inOrder}</h2>
         <Button icon={<Plus aria-hidden />} act="course.addObstacle" onClick={onAdd}>
           {words.add}
         </Button>

@@ -37,14 +37,21 @@ export function withCount(course: Course, count: number): Course {
   return { ...next, steps: [...next.steps].sort((a, b) => a.number - b.number) };
 }
 
+/** Numbers on which marks, crosses and plans stand, once for each; 0 for those that stand on none. */
+const placesStoodOn = (state: ReviewState): readonly number[] => [
+  ...state.marks.map((mark) => ('place' in mark ? (mark.place ?? 0) : 0)),
+  ...state.crosses.map((cross) => cross.place),
+  ...state.plan.crosses.map((cross) => cross.place),
+];
+
 /** Marks, crosses and plans that stand on numbers above `count`: these numbers cannot go. */
 export function standingAbove(state: ReviewState, count: number): number {
-  const places = [
-    ...state.marks.map((mark) => ('place' in mark ? (mark.place ?? 0) : 0)),
-    ...state.crosses.map((cross) => cross.place),
-    ...state.plan.crosses.map((cross) => cross.place),
-  ];
-  return places.filter((place) => place > count).length;
+  return placesStoodOn(state).filter((place) => place > count).length;
+}
+
+/** The highest number on which a mark, a cross or a plan stands; 0 where none does. */
+export function lastPlace(state: ReviewState): number {
+  return placesStoodOn(state).reduce((most, place) => Math.max(most, place), 0);
 }
 
 /** The course with other facts about the obstacle that carries a number. All its numbers share them. */

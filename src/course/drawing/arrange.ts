@@ -4,6 +4,7 @@ import { extentOf, footprint } from '../footprint.ts';
 import type { GroundPoint } from '../points.ts';
 import { distance, plainHeading, turnedAbout } from '../pose.ts';
 import { bentInto, turnOf } from '../tunnelLine.ts';
+import { withSizes } from './sizes.ts';
 
 /** Ids of pieces; the first is the one the others follow. */
 export type Chosen = readonly string[];
@@ -158,6 +159,16 @@ export function bentBy(course: Course, chosen: Chosen, degrees: number): Course 
     const turn = Math.max(-mostBend, Math.min(mostBend, turnOf(o.stand, tunnelLength) + degrees));
     const bent = bentInto(o.stand, tunnelLength, Math.round(turn));
     return { ...bent, ...tidyPoint(bent), headingDegrees: plainHeading(bent.headingDegrees) };
+  });
+}
+
+/** A tunnel of another length, bent as far as it was about its middle; null gives the table's length back. */
+export function withTunnelLength(course: Course, id: string, length: number | null): Course {
+  const sized = withSizes(course, [id], { tunnelLength: length ?? undefined });
+  return mapped(sized, [id], (o) => {
+    if (o.kind !== 'tunnel' || !o.stand.bend) return o.stand;
+    const { tunnelLength } = drawnSizes(o.kind, o.sizes);
+    return bentInto(o.stand, tunnelLength, turnOf(o.stand, tunnelLength));
   });
 }
 

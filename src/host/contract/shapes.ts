@@ -134,6 +134,8 @@ export const Preferences = z.object({
   copiesMost: z.int().min(1).max(100_000).default(20),
   /** The strip of small frames lies over the line of time. */
   strip: z.boolean().default(false),
+  /** The grid of the drawing board: holds what is put on it, is only seen, or is not there. */
+  boardGrid: z.enum(['snap', 'shown', 'none']).default('snap'),
   /** Frames laid over the picture, before it and after it each. */
   laidOver: z.union([z.literal(1), z.literal(2), z.literal(3)]).default(1),
   /** By clip. */

@@ -16,6 +16,7 @@ import {
   movedBy,
   sameHeading,
   turnedBy,
+  withTunnelLength,
 } from '../../../src/course/drawing/arrange.ts';
 import {
   likelyDirection,
@@ -24,16 +25,12 @@ import {
   withoutNumber,
   withStep,
 } from '../../../src/course/drawing/numbering.ts';
-import {
-  duplicated,
-  withFacts,
-  withoutPieces,
-  withPiece,
-  withSizes,
-} from '../../../src/course/drawing/pieces.ts';
+import { duplicated, withFacts, withoutPieces, withPiece } from '../../../src/course/drawing/pieces.ts';
+import { withSizes } from '../../../src/course/drawing/sizes.ts';
 import { drawingFindings } from '../../../src/course/drawingFindings.ts';
 import type { ObstacleKind } from '../../../src/course/kinds.ts';
-import { distance } from '../../../src/course/pose.ts';
+import { distance, lengthOf } from '../../../src/course/pose.ts';
+import { tunnelLine, turnOf } from '../../../src/course/tunnelLine.ts';
 import { drawnSteps, orderLine } from '../../../src/course/sequence.ts';
 import { templateNames, withTemplate } from '../../../src/course/templates.ts';
 
@@ -114,6 +111,18 @@ describe('arranging', () => {
       expect(p.y - (bend[i]?.y ?? NaN)).toBeCloseTo(1, 3);
     });
     expect(at(bentBy(tunnel, ['t'], -90), 't').bend).toBeUndefined();
+  });
+});
+
+describe('a tunnel of another length', () => {
+  it('keeps its middle and its bend, and grows', () => {
+    const bent = bentBy(drawn([['t', 10, 10, 0, 'tunnel']]), ['t'], 90);
+    const longer = withTunnelLength(bent, 't', 6);
+    expect(lengthOf(tunnelLine(at(longer, 't'), 6))).toBeCloseTo(6, 1);
+    expect(distance(at(longer, 't'), at(bent, 't'))).toBeLessThan(0.01);
+    expect(turnOf(at(longer, 't'), 6)).toBeCloseTo(90, 0);
+    expect(withTunnelLength(longer, 't', null).obstacles[0]?.sizes).toBeUndefined();
+    expect(at(withTunnelLength(drawn([['t', 10, 10, 0, 'tunnel']]), 't', 4), 't').bend).toBeUndefined();
   });
 });
 

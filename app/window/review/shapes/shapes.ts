@@ -1,3 +1,4 @@
+import { pointsKept } from '../../../../src/line/thin.ts';
 import type { Drawing } from '../../../../src/review/marks.ts';
 
 export type Ink = Drawing['strokes'][number]['ink'];
@@ -39,25 +40,7 @@ export function simplified(points: readonly number[], shape: number, tolerance =
   const x = (i: number): number => points[2 * i] ?? 0;
   const y = (i: number): number => points[2 * i + 1] ?? 0;
   if (count < 2) return [x(0), y(0), x(0), y(0)];
-  const keep = new Uint8Array(count);
-  keep[0] = 1;
-  keep[count - 1] = 1;
-  const open: [number, number][] = [[0, count - 1]];
-  for (let pair = open.pop(); pair; pair = open.pop()) {
-    const [a, b] = pair;
-    let far = -1;
-    let distance = tolerance;
-    for (let i = a + 1; i < b; i++) {
-      const d = fromSegment(x(i), y(i) * shape, x(a), y(a) * shape, x(b), y(b) * shape);
-      if (d > distance) {
-        distance = d;
-        far = i;
-      }
-    }
-    if (far < 0) continue;
-    keep[far] = 1;
-    open.push([a, far], [far, b]);
-  }
+  const keep = pointsKept(count, x, (i) => y(i) * shape, tolerance);
   const kept: number[] = [];
   for (let i = 0; i < count; i++) if (keep[i]) kept.push(clamped(x(i)), clamped(y(i)));
   return kept.length <= most ? kept : kept.slice(0, most);
@@ -66,12 +49,4 @@ export function simplified(points: readonly number[], shape: number, tolerance =
 /** Strokes may run a little off the picture, as a hand does. */
 function clamped(v: number): number {
   return Math.max(-1, Math.min(2, Math.round(v * 1e5) / 1e5));
-}
-
-function fromSegment(px: number, py: number, ax: number, ay: number, bx: number, by: number): number {
-  const dx = bx - ax;
-  const dy = by - ay;
-  const size = dx * dx + dy * dy;
-  const t = size === 0 ? 0 : Math.max(0, Math.min(1, ((px - ax) * dx + (py - ay) * dy) / size));
-  return Math.hypot(px - (ax + t * dx), py - (ay + t * dy));
 }

@@ -1,0 +1,228 @@
+import type { Course } from '../../../../src/course/course.ts';
+import { centreOf } from '../../../../src/course/courseLength.ts';
+import { drawnSizes } from '../../../../src/course/equipment.ts';
+import { footprint } from '../../../../src/course/footprint.ts';
+import { boardsOf } from '../../../../src/course/boards.ts';
+import { equipmentShapes } from '../../../../src/course/planShapes.ts';
+import { distance, lengthOf } from '../../../../src/course/pose.ts';
+import type { GroundPoint } from '../../../../src/course/points.ts';
+import { drawnSteps, type DrawnStep } from '../../../../src/course/sequence.ts';
+import { tunnelLine } from '../../../../src/course/tunnelLine.ts';
+import { themes } from '../../../../src/look/tokens.ts';
+import { lengthWords, drawingWords as words } from '../../../../src/words/drawing.ts';
+import type { Board } from './board.ts';
+import { toBoard } from './camera.ts';
+import { chosenPieces } from './choosing.ts';
+import { carried, withGesture, type Gesture } from './gesture.ts';
+import {
+  onTheGround,
+  paintLabel,
+  paintNumbers,
+  paintPostLine,
+  paintScene,
+  paintWheel,
+  type Look,
+  type Paper,
+} from './paint.ts';
+import { boardSize, carriedScene, layersOf } from './scene.ts';
+import { bendHandles, knobOf } from './under.ts';
+import { fromLast, newStand } from './verbs.ts';
+
+/**
+ * What lies over the drawing and changes with the hand: what is chosen, its handles, what is carried with its
+ * distances, the piece about to be put down. Only what is carried is worked out, whatever the size of the course.
+ */
+export function paintHand(paper: Paper, board: Board, look: Look, base: readonly DrawnStep[]): void {
+  paper.clearRect(0, 0, look.size.width, look.size.height);
+  const gesture = board.gesture();
+  const ids = carried(gesture);
+  const { tool, place, chosen } = board.getState();
+  const shown = board.shown();
+  const set = new Set(ids);
+  const course: Course =
+    ids.length > 0
+      ? withGesture({ ...shown, obstacles: shown.obstacles.filter((o) => set.has(o.id)) }, gesture)
+      : shown;
+  paintChosen(paper, look, board, course);
+  if (ids.length > 0) {
+    const steps = stepsWith(base, course, set);
+    const scene = carriedScene(course, set, steps);
+    paintScene(paper, look, scene);
+    paintNumbers(paper, look, boardsOf(scene.steps, boardSize / look.camera.scale), place);
+    const [held] = ids;
+    if (held !== undefined) paintDistances(paper, look, course, held, steps, place);
+  }
+  if (gesture) paintGesture(paper, look, gesture, course);
+  if (ids.length === 0 || gesture?.what === 'bend') paintHandles(paper, look, course, chosen);
+  if (tool.name === 'put' && !gesture) paintGhost(paper, look, board);
+}
+
+/** The steps of the course, those of carried pieces where they are now. */
+function stepsWith(
+  base: readonly DrawnStep[],
+  course: Course,
+  ids: ReadonlySet<string>,
+): readonly DrawnStep[] {
+  const own = course.steps.filter((s) => ids.has(s.obstacleId));
+  const moved = new Map(drawnSteps({ ...course, steps: own }).map((s) => [s.step.number, s]));
+  return base.map((s) => moved.get(s.step.number) ?? s);
+}
+
+function paintChosen(paper: Paper, look: Look, board: Board, course: Course): void {
+  const pieces = chosenPieces(board, course);
+  if (pieces.length === 0) return;
+  const t = themes[look.theme];
+  const px = 1 / look.camera.scale;
+  onTheGround(paper, look, () => {
+    const path = new Path2D();
+    for (const o of pieces) {
+      if (!o.stand) continue;
+      for (const quad of footprint(o, o.stand)) {
+        quad.forEach((p, i) => {
+          if (i === 0) path.moveTo(p.x, p.y);
+          else path.lineTo(p.x, p.y);
+        });
+        path.closePath();
+      }
+    }
+    paper.lineJoin = 'round';
+    paper.strokeStyle = t.accent;
+    paper.fillStyle = t.accent;
+    paper.globalAlpha = 0.28;
+    paper.lineWidth = 12 * px;
+    paper.stroke(path);
+    paper.globalAlpha = 1;
+  });
+}
+
+function paintHandles(paper: Paper, look: Look, course: Course, chosen: readonly string[]): void {
+  const t = themes[look.theme];
+  const knob = knobOf(course, chosen, look.camera.scale);
+  if (!knob) return;
+  const dots = [...bendHandles(course, chosen), knob].map((p) => toBoard(look.camera, look.size, p));
+  paper.lineWidth = 2;
+  paper.strokeStyle = t.accent;
+  dots.forEach((p, i) => {
+    const turns = i === dots.length - 1;
+    paper.fillStyle = turns ? t.accent : t.raised;
+    paper.beginPath();
+    paper.arc(p.x, p.y, turns ? 6 : 5, 0, 2 * Math.PI);
+    paper.fill();
+    paper.stroke();
+  });
+}
+
+/** Straight lines from the middle of a carried piece to those before and behind it, with their lengths. */
+function paintDistances(
+  paper: Paper,
+  look: Look,
+  course: Course,
+  id: string,
+  steps: readonly DrawnStep[],
+  place: number | null,
+): void {
+  const piece = course.obstacles.find((o) => o.id === id);
+  if (!piece?.stand) return;
+  const centre = centreOf({ obstacle: piece, stand: piece.stand });
+  const own = steps.filter((s) => s.obstacle.id === id);
+  const mine = own.find((s) => s.step.number === place) ?? own[0];
+  const at = mine ? steps.indexOf(mine) : -1;
+  const near = at < 0 ? [steps.at(-1)] : [steps[at - 1], steps[at + 1]];
+  for (const other of near) {
+    if (!other || other.obstacle.id === id) continue;
+    const told = lengthWords(distance(centre, centreOf(other)), look.unit);
+    const n = other.step.number;
+    const text =
+      n < (steps[at]?.step.number ?? Infinity) ? words.board.fromLast(n, told) : words.board.toNext(n, told);
+    paintMeasure(paper, look, centre, centreOf(other), text);
+  }
+}
+
+function paintMeasure(paper: Paper, look: Look, a: GroundPoint, b: GroundPoint, text: string): void {
+  const p = toBoard(look.camera, look.size, a);
+  const q = toBoard(look.camera, look.size, b);
+  paper.strokeStyle = themes[look.theme].accent;
+  paper.lineWidth = 1;
+  paper.beginPath();
+  paper.moveTo(p.x, p.y);
+  paper.lineTo(q.x, q.y);
+  paper.stroke();
+  paintLabel(paper, look, text, (p.x + q.x) / 2, (p.y + q.y) / 2);
+}
+
+function paintGesture(paper: Paper, look: Look, gesture: Gesture, course: Course): void {
+  const t = themes[look.theme];
+  switch (gesture.what) {
+    case 'box': {
+      const a = toBoard(look.camera, look.size, gesture.from);
+      const b = toBoard(look.camera, look.size, gesture.to);
+      paper.strokeStyle = t.accent;
+      paper.lineWidth = 1.5;
+      paper.setLineDash([5, 4]);
+      paper.strokeRect(Math.min(a.x, b.x), Math.min(a.y, b.y), Math.abs(b.x - a.x), Math.abs(b.y - a.y));
+      paper.setLineDash([]);
+      return;
+    }
+    case 'wheel':
+      paintWheel(
+        paper,
+        look,
+        gesture.points,
+        words.board.wheelPath(lengthWords(lengthOf(gesture.points), look.unit)),
+      );
+      return;
+    case 'line': {
+      const { line, which } = gesture;
+      paintPostLine(paper, look, line, which, true);
+      const middle = toBoard(look.camera, look.size, {
+        x: (line.from.x + line.to.x) / 2,
+        y: (line.from.y + line.to.y) / 2,
+      });
+      paintLabel(
+        paper,
+        look,
+        words.board.long(lengthWords(distance(line.from, line.to), look.unit)),
+        middle.x,
+        middle.y - 18,
+      );
+      return;
+    }
+    case 'turn': {
+      const at = toBoard(look.camera, look.size, gesture.about);
+      const only = course.obstacles[0]?.stand;
+      const told = gesture.ids.length === 1 && only ? only.headingDegrees : gesture.degrees;
+      paintLabel(paper, look, words.board.degrees(told), at.x, at.y + 30);
+      return;
+    }
+    case 'bend': {
+      const o = course.obstacles[0];
+      if (!o?.stand) return;
+      const length = lengthOf(tunnelLine(o.stand, drawnSizes(o.kind, o.sizes).tunnelLength));
+      const at = toBoard(look.camera, look.size, o.stand);
+      paintLabel(paper, look, words.board.long(lengthWords(length, look.unit)), at.x, at.y + 30);
+      return;
+    }
+    case 'push':
+    case 'move':
+      return;
+  }
+}
+
+/** The piece that a click would put down. */
+function paintGhost(paper: Paper, look: Look, board: Board): void {
+  const { tool } = board.getState();
+  const pointer = board.pointer();
+  if (tool.name !== 'put' || !pointer) return;
+  const stand = newStand(board, pointer);
+  paper.globalAlpha = 0.6;
+  paintScene(paper, look, {
+    layers: layersOf(equipmentShapes({ kind: tool.kind }, stand)),
+    order: new Path2D(),
+    steps: [],
+  });
+  paper.globalAlpha = 1;
+  const far = fromLast(board, stand);
+  if (far === null) return;
+  const at = toBoard(look.camera, look.size, stand);
+  paintLabel(paper, look, words.board.fromPiece(lengthWords(far, look.unit)), at.x, at.y + 34);
+}

@@ -1,0 +1,110 @@
+import { drawnSteps, type DrawnStep } from '../../../../src/course/sequence.ts';
+import type { Course } from '../../../../src/course/course.ts';
+import { lineOf } from '../../../../src/course/postLines.ts';
+import { lengthOf } from '../../../../src/course/pose.ts';
+import type { ThemeName } from '../../../../src/look/tokens.ts';
+import { lengthWords, drawingWords as words } from '../../../../src/words/drawing.ts';
+import type { Board } from './board.ts';
+import { carried } from './gesture.ts';
+import { paintNumbers, paintPostLine, paintRing, paintScene, paintWheel, type Look } from './paint.ts';
+import { paintHand } from './paintHand.ts';
+import { numberPlaces, sceneOf, type Scene } from './scene.ts';
+
+/**
+ * Paints a board on two sheets, once a frame at the most: below what stands still, above what the hand changes. The
+ * lower sheet is painted again only where the course, the camera, the size or the look is another.
+ */
+export interface ScreenPainter {
+  /** Asks for a painting at the next frame. */
+  ask(): void;
+  stop(): void;
+}
+
+export function createScreenPainter(
+  board: Board,
+  ground: HTMLCanvasElement,
+  hand: HTMLCanvasElement,
+  theme: () => ThemeName,
+): ScreenPainter {
+  const below = ground.getContext('2d', { alpha: false });
+  const above = hand.getContext('2d');
+  let asked = 0;
+  let painted: readonly unknown[] = [];
+  let scene: { course: Course; key: string; scene: Scene; all: readonly DrawnStep[] } | null = null;
+  let places: { scene: Scene; scale: number; list: ReturnType<typeof numberPlaces> } | null = null;
+
+  const sceneFor = (course: Course, ids: readonly string[]): NonNullable<typeof scene> => {
+    const key = ids.join(' ');
+    if (scene?.course !== course || scene.key !== key) {
+      scene = { course, key, scene: sceneOf(course, new Set(ids)), all: drawnSteps(course) };
+    }
+    return scene;
+  };
+
+  const fitSheets = (ratio: number): void => {
+    const { width, height } = board.size();
+    for (const sheet of [ground, hand]) {
+      const [w, h] = [Math.round(width * ratio), Math.round(height * ratio)];
+      if (sheet.width !== w) sheet.width = w;
+      if (sheet.height !== h) sheet.height = h;
+    }
+  };
+
+  const paint = (): void => {
+    asked = 0;
+    const size = board.size();
+    if (!below || !above || size.width === 0 || size.height === 0) return;
+    const ratio = window.devicePixelRatio;
+    fitSheets(ratio);
+    const course = board.shown();
+    const gesture = board.gesture();
+    const ids = carried(gesture);
+    const look: Look = { camera: board.camera(), size, theme: theme(), unit: board.desk.unit() };
+    const { grid, place, line } = board.getState();
+    const now = sceneFor(course, ids);
+    const facts = [
+      now,
+      look.camera,
+      size,
+      look.theme,
+      look.unit,
+      grid,
+      place,
+      line,
+      gesture?.what === 'line',
+      ratio,
+    ];
+    if (facts.some((fact, i) => fact !== painted[i])) {
+      painted = facts;
+      below.setTransform(ratio, 0, 0, ratio, 0, 0);
+      paintRing(below, look, course, grid !== 'none');
+      paintScene(below, look, now.scene);
+      for (const which of ['start', 'finish'] as const) {
+        const there = lineOf(course, which);
+        if (there && !(gesture?.what === 'line' && gesture.which === which))
+          paintPostLine(below, look, there, which, line === which);
+      }
+      if (places?.scene !== now.scene || places.scale !== look.camera.scale) {
+        const { scale } = look.camera;
+        places = { scene: now.scene, scale, list: numberPlaces(now.scene.steps, scale) };
+      }
+      paintNumbers(below, look, places.list, place);
+      if (course.wheelPath) {
+        const told = words.board.wheelPath(lengthWords(lengthOf(course.wheelPath), look.unit));
+        paintWheel(below, look, course.wheelPath, told);
+      }
+    }
+    above.setTransform(ratio, 0, 0, ratio, 0, 0);
+    paintHand(above, board, look, now.all);
+  };
+
+  const ask = (): void => {
+    if (asked === 0) asked = requestAnimationFrame(paint);
+  };
+  return {
+    ask,
+    stop() {
+      cancelAnimationFrame(asked);
+    },
+  };
+}

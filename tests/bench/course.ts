@@ -1,0 +1,263 @@
+import type { CDPSession, Page } from 'playwright';
+import { countedCourse, mostObstacles, type Course } from '../../src/course/course.ts';
+import { withPiece } from '../../src/course/drawing/pieces.ts';
+import { nextNumber, numbered } from '../../src/course/drawing/numbering.ts';
+import { obstacleKinds } from '../../src/course/kinds.ts';
+import { readDocument } from '../../src/review/readDocument.ts';
+import { windowStand } from '../e2e/libraryWindow.ts';
+import { memoryHost } from '../unit/app-window/memoryHost.ts';
+import { atMost, median, ms, p95 } from './frames/measure.ts';
+import type { BenchLine } from './run.ts';
+
+const kinds = obstacleKinds.filter((kind) => kind !== 'unknown');
+
+/** A course of so many pieces in rows over its ring, the first twenty numbered. */
+function courseOf(count: number): Course {
+  const columns = Math.ceil(Math.sqrt(count * 2));
+  const rows = Math.ceil(count / columns);
+  let course: Course = { ...countedCourse(0), ring: { width: columns * 5 + 7, length: rows * 5 + 7 } };
+  for (let i = 0; i < count; i++) {
+    const stand = {
+      x: 6 + (i % columns) * 5,
+      y: 6 + Math.floor(i / columns) * 5,
+      headingDegrees: (i * 37) % 360,
+    };
+    course = withPiece(course, { id: `p${i}`, kind: kinds[i % kinds.length] ?? 'barJump', stand });
+    const number = nextNumber(course);
+    if (number !== null && number <= 20) course = numbered(course, number, `p${i}`, 'forward');
+  }
+  return course;
+}
+
+const fine = (value: number): string => `${value.toFixed(2)} ms`;
+
+/** Main-thread work of a page while something goes on, milliseconds per animation frame. */
+async function costOf(session: CDPSession, page: Page, go: () => Promise<void>): Promise<number> {
+  const taken = async (): Promise<number> => {
+    const { metrics } = await session.send('Performance.getMetrics');
+    return (metrics.find((m) => m.name === 'TaskDuration')?.value ?? NaN) * 1000;
+  };
+  const counted = (): Promise<number> =>
+    page.evaluate(() => (window as unknown as { frames: number }).frames);
+  const [from, before] = [await counted(), await taken()];
+  await go();
+  const [to, after] = [await counted(), await taken()];
+  return (after - before) / (to - from);
+}
+
+/** Counts animation frames from now on: each is an empty one, but for the counting. */
+const countFrames = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    const w = window as unknown as { frames: number };
+    w.frames = 0;
+    const tick = (): void => {
+      w.frames += 1;
+      requestAnimationFrame(tick);
+    };
+    requestAnimationFrame(tick);
+  });
+
+/**
+ * Drags what is at a place, the pointer moving once a frame, as the page itself sees it: events are made in the page, so that no message from
+ * outside is measured along with the work.
+ */
+const drag = (page: Page, frames: number, x: number, y: number): Promise<void> =>
+  page.evaluate(
+    ([count, cx, cy]) => {
+      const box = document.querySelector('[role="application"]');
+      if (!box) throw new Error('there is no board');
+      const send = (kind: string, at: number): void => {
+        const common = { bubbles: true, cancelable: true, pointerId: 1, isPrimary: true };
+        box.dispatchEvent(
+          new PointerEvent(kind, {
+            ...common,
+            clientX: cx + 40 * Math.sin(at / 9),
+            clientY: cy + 30 * Math.sin(at / 7),
+            buttons: 1,
+          }),
+        );
+      };
+      Element.prototype.setPointerCapture = () => undefined;
+      send('pointerdown', 0);
+      return new Promise<void>((done) => {
+        let n = 0;
+        const step = (): void => {
+          n += 1;
+          send('pointermove', n);
+          if (n < count) requestAnimationFrame(step);
+          else {
+            send('pointerup', n);
+            done();
+          }
+        };
+        requestAnimationFrame(step);
+      });
+    },
+    [frames, x, y] as const,
+  );
+
+/** Frames in which nothing happens but that one empty element moves: the least that an animation can be. */
+const shift = (page: Page, frames: number): Promise<void> =>
+  page.evaluate((count) => {
+    const sheet = document.createElement('div');
+    sheet.style.cssText = 'position:fixed;left:0;top:0;width:40px;height:40px;will-change:transform';
+    document.body.append(sheet);
+    return new Promise<void>((done) => {
+      let n = 0;
+      const step = (): void => {
+        n += 1;
+        sheet.style.transform = `translate(${100 + 40 * Math.sin(n / 9)}px, 100px)`;
+        if (n < count) requestAnimationFrame(step);
+        else {
+          sheet.remove();
+          done();
+        }
+      };
+      requestAnimationFrame(step);
+    });
+  }, frames);
+
+/** Frames in which nothing is shown that is new. */
+const rest = (page: Page, frames: number): Promise<void> =>
+  page.evaluate(
+    (count) =>
+      new Promise<void>((done) => {
+        let n = 0;
+        const step = (): void => void (++n < count ? requestAnimationFrame(step) : done());
+        requestAnimationFrame(step);
+      }),
+    frames,
+  );
+
+/** Milliseconds of each turn of the wheel over the board until its frame is painted. */
+const zooms = (page: Page, turns: number): Promise<number[]> =>
+  page.evaluate(async (count) => {
+    const box = document.querySelector('[role="application"]');
+    if (!box) throw new Error('there is no board');
+    const { left, top, width, height } = box.getBoundingClientRect();
+    const times: number[] = [];
+    for (let i = 0; i < count; i++) {
+      await new Promise(requestAnimationFrame);
+      const began = performance.now();
+      box.dispatchEvent(
+        new WheelEvent('wheel', {
+          deltaY: i % 20 < 10 ? -60 : 60,
+          clientX: left + width / 2,
+          clientY: top + height / 3,
+          cancelable: true,
+        }),
+      );
+      await new Promise<void>((done) => {
+        requestAnimationFrame(() => {
+          // Behind the painting, which was asked for before this.
+          setTimeout(done);
+        });
+      });
+      times.push(performance.now() - began);
+    }
+    return times;
+  }, turns);
+
+/** The same wait with nothing done: the machine's own frame. */
+const emptyFrames = (page: Page, turns: number): Promise<number[]> =>
+  page.evaluate(async (count) => {
+    const times: number[] = [];
+    for (let i = 0; i < count; i++) {
+      await new Promise(requestAnimationFrame);
+      const began = performance.now();
+      await new Promise<void>((done) => {
+        requestAnimationFrame(() => {
+          setTimeout(done);
+        });
+      });
+      times.push(performance.now() - began);
+    }
+    return times;
+  }, turns);
+
+/** The drawing board against the machine's own empty animation frame, in one page each. */
+export async function bench(): Promise<BenchLine[]> {
+  const lines: BenchLine[] = [];
+  const stand = await windowStand();
+  try {
+    const host = memoryHost();
+    for (const count of [60, 600])
+      host.addReview({ id: `r${count}`, title: 'Bench', course: courseOf(count) });
+
+    const page = await stand.open(host, '#/course/r60');
+    const box = await page.getByRole('application').boundingBox();
+    if (!box) throw new Error('there is no board');
+    const session = await page.context().newCDPSession(page);
+    await session.send('Performance.enable');
+    await countFrames(page);
+    // The first piece: 6 m from the left and lower side of a ring that is seen whole.
+    const { width, length } = courseOf(60).ring ?? { width: 1, length: 1 };
+    const scale = Math.min((box.width - 58) / width, (box.height - 58) / length);
+    const x = box.x + box.width / 2 + (6 - width / 2) * scale;
+    const y = box.y + box.height / 2 - (6 - length / 2) * scale;
+    await drag(page, 60, x, y);
+    await page.keyboard.press('z');
+    const rounds = { bare: [] as number[], idle: [] as number[], drag: [] as number[] };
+    for (let i = 0; i < 5; i++) {
+      rounds.bare.push(await costOf(session, page, () => rest(page, 120)));
+      rounds.idle.push(await costOf(session, page, () => shift(page, 120)));
+      rounds.drag.push(await costOf(session, page, () => drag(page, 120, x, y)));
+      await page.keyboard.press('z');
+      await page.waitForTimeout(100);
+    }
+    const acts = host.asked.filter((a) => a.name === 'review.apply').length;
+    const [bare, idle, dragged] = [median(rounds.bare), median(rounds.idle), median(rounds.drag)];
+    lines.push({
+      figure: 'drags that were really done in a course of 60',
+      asked: '6',
+      measured: String(acts),
+      holds: acts === 6,
+    });
+    lines.push(
+      atMost(
+        'dragging in a course of 60, over a frame that moves one empty element',
+        dragged / idle,
+        2,
+        `${fine(dragged)} of the main thread a frame, against ${fine(idle)}; a frame that shows nothing new ${fine(bare)}`,
+      ),
+    );
+    await page.context().close();
+
+    const large = await stand.open(host, '#/course/r600');
+    const none = await emptyFrames(large, 60);
+    const turns = await zooms(large, 60);
+    lines.push(
+      atMost(
+        'zoom of 600 obstacles to the painted frame, p95, over an empty frame',
+        p95(turns) / p95(none),
+        3,
+        `${ms(p95(turns))}, empty ${ms(p95(none))}`,
+      ),
+    );
+    await large.context().close();
+  } finally {
+    await stand.close();
+  }
+  lines.push(refusal());
+  return lines;
+}
+
+/** A file of ten thousand obstacles is refused with a sentence, and quickly. */
+function refusal(): BenchLine {
+  const obstacles = Array.from({ length: 10_000 }, (_, i) => ({ id: `o${i}`, kind: 'barJump' }));
+  const file = {
+    format: 'walkback.review',
+    version: 4,
+    id: 'x',
+    header: { title: 'x' },
+    course: { obstacles },
+  };
+  const reading = readDocument(JSON.stringify(file));
+  const said = reading.ok ? 'it was read' : (reading.problems[0] ?? '');
+  return {
+    figure: 'a file of 10,000 obstacles',
+    asked: 'refused, and says why',
+    measured: said,
+    holds: !reading.ok && said.includes(`${mostObstacles} obstacles at the most`),
+  };
+}
