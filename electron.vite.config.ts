@@ -16,7 +16,11 @@ export default defineConfig({
       emptyOutDir: true,
       minify: true,
       rolldownOptions: {
-        input: { desktop: at('app/desktop/main.ts'), host: at('src/host/process.ts') },
+        input: {
+          desktop: at('app/desktop/main.ts'),
+          host: at('src/host/process.ts'),
+          pdfWorker: at('src/host/pdfPage/worker.ts'),
+        },
         output: { format: 'es', entryFileNames: '[name].js', chunkFileNames: 'part-[name]-[hash].js' },
       },
     },

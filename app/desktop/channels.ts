@@ -4,5 +4,6 @@ export const channels = {
   hostEnded: 'walkback:hostEnded',
   openFiles: 'walkback:openFiles',
   openReport: 'walkback:openReport',
+  saveFile: 'walkback:saveFile',
   saveReport: 'walkback:saveReport',
 } as const;

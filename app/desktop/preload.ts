@@ -21,6 +21,7 @@ const bridge = {
   pathOf: (file) => webUtils.getPathForFile(file),
   openReport: (mediaId) => ipcRenderer.invoke(channels.openReport, mediaId),
   saveReport: (mediaId, name) => ipcRenderer.invoke(channels.saveReport, mediaId, name),
+  saveFile: (mediaId, name) => ipcRenderer.invoke(channels.saveFile, mediaId, name),
   onHostEnded(on) {
     ipcRenderer.on(channels.hostEnded, () => {
       on();

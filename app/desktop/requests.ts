@@ -1,5 +1,5 @@
 import { copyFile, rename, rm, stat } from 'node:fs/promises';
-import { basename } from 'node:path';
+import { basename, extname } from 'node:path';
 import { dialog, ipcMain, type BrowserWindow, type IpcMainEvent, type IpcMainInvokeEvent } from 'electron';
 import { z } from 'zod';
 import type { DesktopFile, FilePurpose } from '../../src/host/contract/shell.ts';
@@ -10,14 +10,15 @@ import { isWindowAddress } from './addresses.ts';
 import { channels } from './channels.ts';
 import { openReport } from './windows.ts';
 
-const Purpose = z.enum(['video', 'picture', 'review'] satisfies FilePurpose[]);
+const Purpose = z.enum(['video', 'picture', 'review', 'course'] satisfies FilePurpose[]);
 const MediaId = z.string().regex(mediaIdShape);
 const Name = z.string().min(1).max(255);
 
 const endings: Record<FilePurpose, string[]> = {
   video: ['mp4', 'm4v', 'mov', 'mkv', 'webm', 'avi', 'mts', 'm2ts', 'ts'],
-  picture: ['png', 'jpg', 'jpeg', 'webp'],
+  picture: ['png', 'jpg', 'jpeg', 'webp', 'pdf'],
   review: ['json'],
+  course: ['json', 'svg'],
 };
 
 /** Whether a message comes from our own window's page itself, and not from a frame in it or another page. */
@@ -61,7 +62,13 @@ export function answerRequests(window: BrowserWindow, host: HostPort): void {
   });
   answer(channels.saveReport, async (args) => {
     const [mediaId, name] = z.tuple([MediaId, Name]).parse(args);
-    return saveReport(window, await reportFile(host, mediaId), name);
+    return saveCopy(window, await reportFile(host, mediaId), name, shellWords.filesFor.report);
+  });
+  answer(channels.saveFile, async (args) => {
+    const [mediaId, name] = z.tuple([MediaId, Name]).parse(args);
+    const file = await host.media(mediaId);
+    if (!file) throw new Error(shellWords.fileNotFound);
+    return saveCopy(window, file.path, name, shellWords.filesFor.written);
   });
 }
 
@@ -93,11 +100,11 @@ async function reportFile(host: HostPort, mediaId: string): Promise<string> {
   return file.path;
 }
 
-/** Copies a report to where the user says, under a name beside it first, so that no half file takes a place. */
-async function saveReport(window: BrowserWindow, from: string, name: string): Promise<boolean> {
+/** Copies a written file to where the user says, under a name beside it first, so that no half file takes a place. */
+async function saveCopy(window: BrowserWindow, from: string, name: string, kind: string): Promise<boolean> {
   const chosen = await dialog.showSaveDialog(window, {
     defaultPath: basename(name),
-    filters: [{ name: shellWords.filesFor.report, extensions: ['html'] }],
+    filters: [{ name: kind, extensions: [extname(from).slice(1)] }],
   });
   if (chosen.canceled || chosen.filePath === '') return false;
   const part = `${chosen.filePath}.part`;

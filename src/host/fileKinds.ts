@@ -11,7 +11,7 @@ export const videoKinds: ReadonlySet<string> = new Set([
   '.ts',
 ]);
 
-/** Endings of all files that can be brought in: video, review files, pictures of a map. */
+/** Endings of all files that can be brought in: video, review files, pictures and PDFs of a map, courses. */
 export const shownKinds: ReadonlySet<string> = new Set([
   ...videoKinds,
   '.json',
@@ -19,4 +19,6 @@ export const shownKinds: ReadonlySet<string> = new Set([
   '.jpg',
   '.jpeg',
   '.webp',
+  '.pdf',
+  '.svg',
 ]);

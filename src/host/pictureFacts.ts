@@ -25,6 +25,12 @@ export function pictureKind(bytes: Uint8Array): PictureKind | null {
   return found ? { mime: found.mime, ending: found.ending } : null;
 }
 
+/** True of the HEIF family, which phones write and windows do not show (ISO/IEC 23008-12, 10.2: its brands). */
+export function isHeic(bytes: Uint8Array): boolean {
+  const head = String.fromCharCode(...bytes.subarray(4, 12));
+  return /^ftyp(hei[cxms]|hev[cxms]|mif1|msf1|avif)$/.test(head);
+}
+
 /** Width and height of the upright picture in pixels, or null where they cannot be read. */
 export function pictureSize(bytes: Uint8Array): { width: number; height: number } | null {
   try {

@@ -60,7 +60,20 @@ export const hostTroubles = {
   footageUnknownClip: (name: string) => `The footage “${name}” names a clip that is not in this library.`,
   tooManyFrames: (name: string) => `“${name}” has more frames than Walkback can keep.`,
 
-  pictureKind: (name: string) => `“${name}” is not a picture that can be kept. PNG, JPEG and WebP can.`,
+  pictureKind: (name: string) => `“${name}” is not a picture that can be kept. PNG, JPEG, WebP and PDF can.`,
+  pictureHeic: (name: string) =>
+    `“${name}” is a photo of the HEIC or AVIF kind, which cannot be shown here. Save or share it as JPEG, then attach that.`,
+  megapixels: (most: number) => `${Math.round(most / 1e6)} million pixels`,
+  pdfPage: (name: string, page: number, pages: number) =>
+    `“${name}” has no page ${page}: ${pages === 1 ? 'it has one' : `it has ${pages}`}.`,
+  pdf: {
+    damaged: (name: string) =>
+      `“${name}” is damaged, or not a PDF that can be drawn. Open it elsewhere, print it to a new PDF or take a picture of it, then attach that.`,
+    locked: (name: string) =>
+      `“${name}” is locked with a password. Save it without one, then attach it again.`,
+    tooLong: (name: string) =>
+      `“${name}” took too long to draw, so it was left. Save the one page as a picture, then attach that.`,
+  },
   pictureDamaged: (name: string) => `“${name}” is damaged: its size cannot be read.`,
   pictureTooLarge: (name: string, most: string) => `“${name}” is too large: ${most} is the most.`,
 

@@ -102,8 +102,10 @@ export const libraryWords = {
   drop: {
     title: 'Let go to bring these in',
     text: 'Videos become footage, review files are taken in. Originals are not touched.',
-    pictureElsewhere:
-      'A picture of the map belongs to a course: open a review, go to Course, and drop it there.',
+    elsewhere: {
+      picture: 'A picture of the map belongs to a course: open a review, go to Course, and drop it there.',
+      course: 'A course belongs to a review: open one, go to Course, and drop the file there.',
+    },
     nothing: 'There was no file in what you dropped.',
   },
 

@@ -61,7 +61,7 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
     );
   };
   const takeDropped = useEffectEvent((file: PickedFile) => void take(file));
-  useEffect(() => intake.onPicture((file) => takeDropped(file)), [intake]);
+  useEffect(() => intake.onDropped('picture', (file) => takeDropped(file)), [intake]);
   const togglePlacing = (): void => {
     setView('photo');
     setPlacing((on) => !on);

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import { libraryWords } from '../../../src/words/library.ts';
+import type { FilePurpose } from '../../../src/host/contract/shell.ts';
 import { likelyPurpose, picked } from '../library/intake.ts';
 import { useWorkbench } from '../stores/react.ts';
 import styles from './DropPlace.module.css';
@@ -31,10 +32,12 @@ export function DropPlace() {
       setOver(false);
       if (!carriesFiles(event)) return;
       const files = picked(shell, [...(event.dataTransfer?.files ?? [])]);
-      const pictures = files.filter((file) => likelyPurpose(file.name) === 'picture');
-      const others = files.filter((file) => !pictures.includes(file));
-      const [picture] = pictures;
-      if (picture && !intake.offerPicture(picture)) notices.getState().say(words.pictureElsewhere);
+      const of = (purpose: FilePurpose) => files.filter((file) => likelyPurpose(file.name) === purpose);
+      for (const purpose of ['picture', 'course'] as const) {
+        const [file] = of(purpose);
+        if (file && !intake.offer(purpose, file)) notices.getState().say(words.elsewhere[purpose]);
+      }
+      const others = [...of('video'), ...of('review')];
       if (others.length > 0)
         intake.take(others, route.getState().route.screen === 'review' ? 'open' : undefined);
       if (files.length === 0) notices.getState().say(words.nothing);

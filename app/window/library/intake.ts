@@ -35,6 +35,9 @@ export interface IntakeView {
   readonly form: NewReviewForm | null;
 }
 
+/** What a screen takes into its own work; all else goes into the library. */
+export type Offered = 'picture' | 'course';
+
 export interface IntakeStore extends StoreApi<IntakeView> {
   /** Takes files in at once and opens the form where there are videos among them. */
   take(files: readonly PickedFile[], into?: NewReviewForm['into']): void;
@@ -45,20 +48,22 @@ export interface IntakeStore extends StoreApi<IntakeView> {
   settled(itemIds: readonly number[]): Promise<readonly IntakeItem[]>;
   /** Told when a review file has been taken in. */
   onReview(on: (reviewId: string) => void): () => void;
-  /** Says who takes a dropped picture of the judge's map now. Returns the way to stop. */
-  onPicture(on: (picture: PickedFile) => void): () => void;
-  /** Hands a dropped picture over. False where no screen takes one. */
-  offerPicture(picture: PickedFile): boolean;
+  /** Says who takes a dropped picture of the judge's map, or a course, now. Returns the way to stop. */
+  onDropped(purpose: Offered, on: (file: PickedFile) => void): () => void;
+  /** Hands a dropped picture or course over. False where no screen takes one. */
+  offer(purpose: Offered, file: PickedFile): boolean;
 }
 
 const endings: Readonly<Record<FilePurpose, RegExp>> = {
+  course: /(\.svg|\.course\.json)$/i,
   review: /\.json$/i,
-  picture: /\.(png|jpe?g|webp)$/i,
+  picture: /\.(png|jpe?g|webp|pdf|hei[cf]|avif)$/i,
   video: /\.(mp4|mov|mkv|webm|m4v|avi|mts|m2ts|ts|3gp|mpe?g|wmv)$/i,
 };
 
 /** What a file is likely to be, by its name. What it is, the host finds out; unknown endings are tried as videos. */
 export function likelyPurpose(name: string): FilePurpose {
+  if (endings.course.test(name)) return 'course';
   if (endings.review.test(name)) return 'review';
   return endings.picture.test(name) ? 'picture' : 'video';
 }
@@ -80,7 +85,7 @@ export function createIntake(host: Link, notices: NoticesStore): IntakeStore {
   const store = createStore<IntakeView>()(() => ({ items: [], form: null }));
   const stops = new Map<number, () => void>();
   const listeners = new Set<(reviewId: string) => void>();
-  let pictureTaker: ((picture: PickedFile) => void) | undefined;
+  const takers = new Map<Offered, (file: PickedFile) => void>();
   let next = 1;
 
   const change = (id: number, part: Partial<IntakeItem>): void => {
@@ -191,15 +196,16 @@ export function createIntake(host: Link, notices: NoticesStore): IntakeStore {
       listeners.add(on);
       return () => listeners.delete(on);
     },
-    onPicture(on: (picture: PickedFile) => void) {
-      pictureTaker = on;
+    onDropped(purpose: Offered, on: (file: PickedFile) => void) {
+      takers.set(purpose, on);
       return () => {
-        if (pictureTaker === on) pictureTaker = undefined;
+        if (takers.get(purpose) === on) takers.delete(purpose);
       };
     },
-    offerPicture(picture: PickedFile) {
-      pictureTaker?.(picture);
-      return pictureTaker !== undefined;
+    offer(purpose: Offered, file: PickedFile) {
+      const on = takers.get(purpose);
+      on?.(file);
+      return on !== undefined;
     },
   });
 }

@@ -34,6 +34,7 @@ export function desktopShell(bridge: DesktopBridge<File>): Shell<File> {
     mediaUrl: (mediaId) => `/media/${encodeURIComponent(mediaId)}`,
     openReport: (mediaId) => bridge.openReport(mediaId),
     saveReport: (mediaId, name) => bridge.saveReport(mediaId, name),
+    saveFile: (mediaId, name) => bridge.saveFile(mediaId, name),
     onLost: lost.add,
     onBack: () => () => undefined,
   };

@@ -7,8 +7,9 @@ import { sendFile } from './sendFile.ts';
 
 const endings: Record<FilePurpose, string> = {
   video: 'video/*,.mp4,.m4v,.mov,.mkv,.webm,.avi,.mts,.m2ts,.ts',
-  picture: 'image/png,image/jpeg,image/webp',
+  picture: 'image/png,image/jpeg,image/webp,application/pdf',
   review: 'application/json,.json',
+  course: 'application/json,image/svg+xml,.json,.svg',
 };
 
 /** The shell over the loopback server at the window's own address. */
@@ -35,19 +36,24 @@ export function loopbackShell(at: Location): Shell<File> {
       if (page) return Promise.resolve();
       return Promise.reject(new HostTrouble({ code: 'usage', message: shellWords.reportNotOpened }));
     },
-    async saveReport(mediaId, name) {
-      const address = `/report/${encodeURIComponent(mediaId)}`;
-      const there = await fetch(address, { method: 'HEAD' });
-      if (!there.ok) throw new HostTrouble({ code: 'notFound', message: shellWords.reportNotFound });
-      const a = document.createElement('a');
-      a.href = address;
-      a.download = name;
-      a.click();
-      return true;
-    },
+    saveReport: (mediaId, name) =>
+      download(`/report/${encodeURIComponent(mediaId)}`, name, shellWords.reportNotFound),
+    saveFile: (mediaId, name) =>
+      download(`/media/${encodeURIComponent(mediaId)}`, name, shellWords.fileNotFound),
     onLost: line.onLost,
     onBack: line.onBack,
   };
+}
+
+/** Has the browser save what lies at an address. Rejects with `notFound` where nothing does. */
+async function download(address: string, name: string, notFound: string): Promise<true> {
+  const there = await fetch(address, { method: 'HEAD' });
+  if (!there.ok) throw new HostTrouble({ code: 'notFound', message: notFound });
+  const a = document.createElement('a');
+  a.href = address;
+  a.download = name;
+  a.click();
+  return true;
 }
 
 const keyPlace = 'walkback-key';

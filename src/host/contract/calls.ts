@@ -111,15 +111,17 @@ export const calls = {
     args: z.strictObject({ folder: z.string().max(4096) }),
     result: z.object({ entries: z.array(FileEntry) }),
   },
-  /** Keeps a picture of the judge's map (PNG, JPEG, WebP) by content; returns its id and its media id. */
+  /** Keeps a picture of the judge's map (PNG, JPEG, WebP, or a page of a PDF) by content, with its media id. */
   'picture.keep': {
-    args: z.strictObject({ source: FileSource }),
+    args: z.strictObject({ source: FileSource, page: z.int().min(1).max(10_000).default(1) }),
     result: z.object({
       pictureId: z.string(),
       name: z.string(),
       width: z.int(),
       height: z.int(),
       mediaId: z.string(),
+      /** Pages that there are to choose from: 1 where it is not a PDF. */
+      pages: z.int(),
     }),
   },
   'picture.media': { args: z.strictObject({ pictureId: Id }), result: z.object({ mediaId: z.string() }) },

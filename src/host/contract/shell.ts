@@ -2,7 +2,7 @@ import type { FileSource } from './calls.ts';
 import type { Wire } from './link.ts';
 
 /** What a file is wanted for; the shell offers fitting endings, the host checks the content. */
-export type FilePurpose = 'video' | 'picture' | 'review';
+export type FilePurpose = 'video' | 'picture' | 'review' | 'course';
 
 /** A file as the window holds it (a DOM `File`), without DOM types in this room. */
 export interface WindowFile {
@@ -55,6 +55,8 @@ export interface Shell<F extends WindowFile = WindowFile> {
   openReport(mediaId: string): Promise<void>;
   /** Saves a written report where the user says. Resolves to false where the user closed the dialog. */
   saveReport(mediaId: string, name: string): Promise<boolean>;
+  /** Saves any other written file where the user says. Resolves to false where the user closed the dialog. */
+  saveFile(mediaId: string, name: string): Promise<boolean>;
   /** Told when the wire is gone. Returns the way to stop listening. */
   onLost(on: (loss: WireLoss) => void): () => void;
   /** Told when the wire is there again: call `resume()` of the link. Returns the way to stop listening. */
@@ -82,6 +84,7 @@ export interface DesktopBridge<F extends WindowFile = WindowFile> {
   pathOf(file: F): string;
   openReport(mediaId: string): Promise<void>;
   saveReport(mediaId: string, name: string): Promise<boolean>;
+  saveFile(mediaId: string, name: string): Promise<boolean>;
   onHostEnded(on: () => void): void;
 }
 

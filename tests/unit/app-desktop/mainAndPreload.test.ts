@@ -39,7 +39,7 @@ beforeAll(async () => {
   if (!existsSync(built)) throw new Error('The desktop is not built. Run: npm run build');
   await import(built);
   await vi.waitFor(() => {
-    expect(electron.ipcMain.handlers.size).toBe(3);
+    expect(electron.ipcMain.handlers.size).toBe(4);
   }, 60_000);
   const first = electron.BrowserWindow.all[0];
   if (!first) throw new Error('no window');
@@ -177,6 +177,7 @@ describe('who may ask', () => {
       const seen = electron.answers.asked.length;
       await expect(invoke('openFiles', ['video', true], event), who).rejects.toThrow('Refused.');
       await expect(invoke('saveReport', ['x', 'x.html'], event), who).rejects.toThrow('Refused.');
+      await expect(invoke('saveFile', ['x', 'x.svg'], event), who).rejects.toThrow('Refused.');
       await expect(invoke('openReport', ['x'], event), who).rejects.toThrow('Refused.');
       expect(electron.answers.asked.length).toBe(seen);
     }
@@ -247,6 +248,8 @@ describe('what may be asked', () => {
     ['saveReport', ['x', '']],
     ['saveReport', ['x', 'a'.repeat(256)]],
     ['saveReport', ['x/y', 'a.html']],
+    ['saveFile', ['../../etc/passwd', 'a.svg']],
+    ['saveFile', ['x', '']],
   ])('not %s with %j', async (channel, args) => {
     const seen = electron.answers.asked.length;
     await expect(invoke(channel, args)).rejects.toThrow();
@@ -257,6 +260,7 @@ describe('what may be asked', () => {
     const windows = electron.BrowserWindow.all.length;
     await expect(invoke('openReport', ['unknown'])).rejects.toThrow(/report/);
     await expect(invoke('saveReport', ['unknown', 'a.html'])).rejects.toThrow(/report/);
+    await expect(invoke('saveFile', ['unknown', 'a.svg'])).rejects.toThrow(/could not be found/);
     expect(electron.BrowserWindow.all.length).toBe(windows);
   });
 });
@@ -309,6 +313,28 @@ describe('a written report', () => {
     electron.answers.save = { canceled: false, filePath: join(folder, 'no such folder', 'saved.html') };
     await expect(invoke('saveReport', [mediaId, 'run.html'])).rejects.toThrow(/could not be saved/);
     expect((await readdir(folder)).filter((name) => name.endsWith('.part'))).toEqual([]);
+  });
+});
+
+describe('an exported course', () => {
+  it('is saved whole where the user says, under its own ending', async () => {
+    const { reviewId } = await host.call('review.create', { title: 'A run', obstacles: 3 });
+    const { mediaId, path } = await host.call('course.export', { reviewId, form: 'json' });
+    const filePath = join(folder, 'saved.course.json');
+    electron.answers.save = { canceled: false, filePath };
+    expect(await invoke('saveFile', [mediaId, '../course.course.json'])).toBe(true);
+    expect(electron.answers.asked.at(-1)).toMatchObject({
+      defaultPath: 'course.course.json',
+      filters: [{ extensions: ['json'] }],
+    });
+    expect(await readFile(filePath, 'utf8')).toBe(await readFile(path, 'utf8'));
+  });
+  it('is painted, and a page of a PDF drawn, by the parts as they are built', async () => {
+    const { reviewId } = await host.call('review.create', { title: 'A run', obstacles: 3 });
+    const sheet = await host.call('course.export', { reviewId, form: 'sheet', paper: 'a5' });
+    expect((await readFile(sheet.path)).subarray(0, 5).toString()).toBe('%PDF-');
+    const picture = await host.call('picture.keep', { source: { path: sheet.path } });
+    expect(picture).toMatchObject({ pages: 1, height: 3000 });
   });
 });
 

@@ -48,6 +48,7 @@ describe('the preload', () => {
       'openFiles',
       'openReport',
       'pathOf',
+      'saveFile',
       'saveReport',
       'wire',
     ]);
@@ -60,10 +61,12 @@ describe('the preload', () => {
     await bridge.openFiles('video', true);
     await bridge.openReport('a');
     await bridge.saveReport('a', 'b.html');
+    await bridge.saveFile('c', 'd.svg');
     expect(ipcRenderer.invoke.mock.calls).toEqual([
       ['walkback:openFiles', 'video', true],
       ['walkback:openReport', 'a'],
       ['walkback:saveReport', 'a', 'b.html'],
+      ['walkback:saveFile', 'c', 'd.svg'],
     ]);
     expect(bridge.pathOf({ name: 'run.mp4', size: 1 })).toBe('/films/run.mp4');
   });

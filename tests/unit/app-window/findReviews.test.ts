@@ -124,11 +124,27 @@ describe('what a new review starts with', () => {
     expect(titleOf('x'.repeat(500)).length).toBe(200);
   });
   it('tells files apart by their endings and tries the rest as videos', () => {
-    expect(['a.JSON', 'b.jpeg', 'c.Mts', 'd'].map(likelyPurpose)).toEqual([
+    const names = [
+      'a.JSON',
+      'b.jpeg',
+      'c.Mts',
+      'd',
+      'e.PDF',
+      'f.heic',
+      'g.svg',
+      'h.course.json',
+      'i.walkback.json',
+    ];
+    expect(names.map(likelyPurpose)).toEqual([
       'review',
       'picture',
       'video',
       'video',
+      'picture',
+      'picture',
+      'course',
+      'course',
+      'review',
     ]);
   });
 });

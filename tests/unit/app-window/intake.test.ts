@@ -88,15 +88,19 @@ describe('files on their way in', () => {
     await intake.settled(ids.slice(1));
   });
 
-  it('hands a dropped picture to the screen that takes one, and says so where none does', () => {
-    expect(intake.offerPicture(file('map.png'))).toBe(false);
-    const on = vi.fn();
-    const stop = intake.onPicture(on);
-    expect(intake.offerPicture(file('map.png'))).toBe(true);
-    stop();
-    expect(intake.offerPicture(file('map.png'))).toBe(false);
-    expect(on).toHaveBeenCalledTimes(1);
-  });
+  it.each(['picture', 'course'] as const)(
+    'hands a dropped %s to the screen that takes one, and says so where none does',
+    (what) => {
+      expect(intake.offer(what, file('map.png'))).toBe(false);
+      const on = vi.fn();
+      const stop = intake.onDropped(what, on);
+      expect(intake.offer(what, file('map.png'))).toBe(true);
+      expect(intake.offer(what === 'course' ? 'picture' : 'course', file('map.png'))).toBe(false);
+      stop();
+      expect(intake.offer(what, file('map.png'))).toBe(false);
+      expect(on).toHaveBeenCalledTimes(1);
+    },
+  );
 });
 
 describe('notices', () => {

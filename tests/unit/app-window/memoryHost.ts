@@ -279,6 +279,7 @@ export function memoryHost(): MemoryHost {
       width: 900,
       height: 1200,
       mediaId: 'map',
+      pages: 1,
     }),
     'picture.media': () => ({ mediaId: 'map' }),
     'job.cancel': (args) => {

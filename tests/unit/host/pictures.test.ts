@@ -24,10 +24,10 @@ function heldAs(orientation: number): Buffer {
   return Buffer.concat([drawn['image/jpeg'].subarray(0, 2), head, exif, drawn['image/jpeg'].subarray(2)]);
 }
 
-const keep = async (t: TestHost, name: string, bytes: Uint8Array) => {
+const keep = async (t: TestHost, name: string, bytes: Uint8Array, page = 1) => {
   const path = join(t.files, name);
   await writeFile(path, bytes);
-  return callHandlers['picture.keep'](t.desk, { source: { path } });
+  return callHandlers['picture.keep'](t.desk, { source: { path }, page });
 };
 
 describe('what a picture is', () => {
@@ -82,7 +82,9 @@ test.each<[string, Buffer]>([
   ['a picture cut short', drawn['image/png'].subarray(0, 18)],
   ['a signature and nothing else', Buffer.from([0xff, 0xd8, 0xff, 0xe0])],
   ['no picture', Buffer.from('Dear diary')],
-  ['one that says it is huge', huge()],
+  ['one that says it is huge', sized(0x7fffffff, 0x7fffffff)],
+  ['one of 120 million pixels and more', sized(19_000, 7_000)],
+  ['a photo of a kind that windows do not show', heic()],
 ])('%s is refused, and nothing is kept', async (_name, bytes) => {
   const t = await hosts.fresh();
   await expect(keep(t, 'map.png', bytes)).rejects.toMatchObject({
@@ -98,10 +100,19 @@ test('a picture that is not there is told', async () => {
   expect(() => callHandlers['picture.media'](t.desk, { pictureId: 'none' })).toThrow('no such picture');
 });
 
-/** A PNG whose header claims 2^31 - 1 pixels each way. */
-function huge(): Buffer {
+/** A PNG whose header claims a size. */
+function sized(width: number, height: number): Buffer {
   const bytes = Buffer.from(drawn['image/png']);
-  bytes.writeUInt32BE(0x7fffffff, 16);
-  bytes.writeUInt32BE(0x7fffffff, 20);
+  bytes.writeUInt32BE(width, 16);
+  bytes.writeUInt32BE(height, 20);
   return bytes;
 }
+
+/** What a phone's HEIC file begins with (ISO/IEC 14496-12, 4.3: a file type box of the brand `heic`). */
+function heic(): Buffer {
+  return Buffer.from('\0\0\0\x18ftypheic\0\0\0\0mif1heic', 'latin1');
+}
+
+test('a photo of a kind that windows do not show is told what to do', async () => {
+  await expect(keep(await hosts.fresh(), 'map.heic', heic())).rejects.toThrow(/HEIC.* as JPEG/);
+});
