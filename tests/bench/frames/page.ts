@@ -149,13 +149,18 @@ export const page = {
   },
 
   /** Random seeks with a run of steps after each; every number painted must be the one asked for. */
-  async walk(jumps: number[], steps: number, below: number, modulo: number): Promise<number[]> {
+  async walk(
+    jumps: number[],
+    steps: number,
+    { pts: { length: below }, numbers }: PlainSource,
+    modulo: number,
+  ): Promise<number[]> {
     const { window: w, canvas: c } = open();
     const wrong: number[] = [];
     let asks = 0;
     const look = (): void => {
       asks++;
-      if (number(c) !== w.asked() % modulo) wrong.push(w.asked());
+      if (number(c) !== (numbers?.[w.asked()] ?? w.asked()) % modulo) wrong.push(w.asked());
     };
     for (const jump of jumps) {
       await w.seek(frameIndex(jump));

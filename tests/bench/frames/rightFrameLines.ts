@@ -16,16 +16,15 @@ export async function rightFrameLines(stand: Stand): Promise<BenchLine[]> {
   let asks = 0;
   let kinds = 0;
   const walk = async (name: string, source: PlainSource, seed: number, modulo: number): Promise<void> => {
-    const below = source.pts.length;
-    const to = someFrames(8, below, seed);
+    const to = someFrames(8, source.pts.length, seed);
     const [asked = 0, ...bad] = await stand.page.evaluate(
-      async ({ s, t, b, m }) => {
+      async ({ s, t, m }) => {
         await window.bench.open(s);
-        const seen = await window.bench.walk(t, 9, b, m);
+        const seen = await window.bench.walk(t, 9, s, m);
         await window.bench.close();
         return seen;
       },
-      { s: source, t: to, b: below, m: modulo },
+      { s: source, t: to, m: modulo },
     );
     asks += asked;
     wrong.push(...bad.map((frame) => `${name} ${frame}`));
