@@ -151,6 +151,20 @@ describe('drawing a course', () => {
     await page.getByRole('tab', { name: 'Check 1' }).waitFor();
   });
 
+  it('holds a course against the rule book that is chosen, each finding with its entry', async () => {
+    await open();
+    await page.getByRole('button', { name: 'Start from an exercise' }).click();
+    await page.getByRole('button', { name: 'Square of four' }).click();
+    await page.getByRole('tab', { name: 'Check' }).click();
+    await page.getByText('Nothing to look at').waitFor();
+    await page.getByLabel('Rule book').selectOption({ index: 1 });
+    await page.getByText('Obstacles: 4; too little').waitFor();
+    await page.getByText('Length, straight from centre to centre: 21.21 m.').waitFor();
+    await page.getByLabel('Height category').selectOption({ label: 'Large' });
+    await soon(() => course().head?.heightCategory).toBe('L');
+    expect(course().ruleBookChosen?.content.length).toBe(64);
+  });
+
   it('starts from an exercise, in feet, with the head of the map filled in', async () => {
     await open();
     await page.getByRole('button', { name: 'Start from an exercise' }).click();

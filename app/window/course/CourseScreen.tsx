@@ -1,5 +1,6 @@
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import { useStore } from 'zustand';
+import { checkCourse } from '../../../src/course/checkCourse.ts';
 import { drawingFindings } from '../../../src/course/drawingFindings.ts';
 import { courseWords as words } from '../../../src/words/course.ts';
 import { useActs } from '../keys/useActs.ts';
@@ -16,8 +17,10 @@ import { NoNumbers } from './NoNumbers.tsx';
 import { ObstacleTable } from './ObstacleTable.tsx';
 import { pages, PageTabs, type Page } from './PageTabs.tsx';
 import { PlanPane } from './PlanPane.tsx';
+import { isOff } from './RulesCheck.tsx';
 import { useCourse } from './useCourse.ts';
 import { useNewBoard } from './useNewBoard.ts';
+import { useRuleBook } from './useRuleBooks.ts';
 
 /** The Course: drawn, numbered and named, or only counted; its map and what is planned there. */
 export default function CourseScreen() {
@@ -51,7 +54,12 @@ export default function CourseScreen() {
     'course.nextPage': turn(1),
     'course.previousPage': turn(-1),
   });
-  const findings = drawingFindings(course).length;
+  const book = useRuleBook(course.ruleBook);
+  const findings = useMemo(
+    () =>
+      drawingFindings(course).length + (book ? checkCourse(course, book).findings.filter(isOff).length : 0),
+    [course, book],
+  );
 
   return (
     <BoardContext value={board}>

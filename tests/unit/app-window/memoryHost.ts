@@ -8,6 +8,7 @@ import {
   type FileEntry,
   type Trouble,
 } from '../../../src/host/contract/shapes.ts';
+import { fci2023 } from '../../../src/course/rules/fci2023.ts';
 import { countedCourse } from '../../../src/course/course.ts';
 import { Header } from '../../../src/review/document.ts';
 import { applyChanges, type Change, type ReviewState } from '../../../src/review/entities.ts';
@@ -41,6 +42,19 @@ interface Kept {
   done: { label: string; actId: string; before: ReviewState; after: ReviewState }[];
   undone: { label: string; actId: string; before: ReviewState; after: ReviewState }[];
 }
+
+/** The worked rule book in the list of rule books. */
+const workedBook = {
+  ...{
+    id: fci2023.id,
+    name: fci2023.name,
+    worked: true,
+    content: 'b'.repeat(64),
+    entries: 60,
+    fromMemory: 9,
+  },
+  ...{ categories: [], levels: [] },
+};
 
 /** What each call does, given its checked arguments. */
 type Answers = { readonly [N in CallName]?: (args: z.output<(typeof calls)[N]['args']>) => unknown };
@@ -379,6 +393,7 @@ export function memoryHost(): MemoryHost {
   const firstEvent = (topic: string, args: Record<string, string>): unknown => {
     if (topic === 'library') return library();
     if (topic === 'jobs') return { jobs };
+    if (topic === 'ruleBooks') return { books: [workedBook] };
     const kept = reviews.get(args['reviewId'] ?? '');
     if (!kept || kept.removed) return undefined;
     return { type: 'whole', state: kept.state, act: kept.act, ...undoState(kept) };
