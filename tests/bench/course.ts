@@ -158,6 +158,44 @@ const zooms = (page: Page, turns: number): Promise<number[]> =>
     return times;
   }, turns);
 
+/** Milliseconds of each push of the sheet, held by the second button, until its frame is painted. */
+const pushes = (page: Page, moves: number): Promise<number[]> =>
+  page.evaluate(async (count) => {
+    const box = document.querySelector('[role="application"]');
+    if (!box) throw new Error('there is no board');
+    const { left, top, width, height } = box.getBoundingClientRect();
+    Element.prototype.setPointerCapture = () => undefined;
+    const send = (kind: string, at: number): void => {
+      box.dispatchEvent(
+        new PointerEvent(kind, {
+          bubbles: true,
+          cancelable: true,
+          pointerId: 1,
+          isPrimary: true,
+          button: kind === 'pointermove' ? -1 : 2,
+          buttons: 2,
+          clientX: left + width / 2 + 120 * Math.sin(at / 9),
+          clientY: top + height / 2 + 80 * Math.sin(at / 7),
+        }),
+      );
+    };
+    const times: number[] = [];
+    send('pointerdown', 0);
+    for (let i = 1; i <= count; i++) {
+      await new Promise(requestAnimationFrame);
+      const began = performance.now();
+      send('pointermove', i);
+      await new Promise<void>((done) => {
+        requestAnimationFrame(() => {
+          setTimeout(done);
+        });
+      });
+      times.push(performance.now() - began);
+    }
+    send('pointerup', count);
+    return times;
+  }, moves);
+
 /** The same wait with nothing done: the machine's own frame. */
 const emptyFrames = (page: Page, turns: number): Promise<number[]> =>
   page.evaluate(async (count) => {
@@ -234,6 +272,19 @@ export async function bench(): Promise<BenchLine[]> {
         `${ms(p95(turns))}, empty ${ms(p95(none))}`,
       ),
     );
+    const before = await large.getByRole('application').screenshot();
+    const pushed = await pushes(large, 60);
+    const moved = !before.equals(await large.getByRole('application').screenshot());
+    const pan = p95(pushed) / p95(none);
+    lines.push({
+      ...atMost(
+        'pan of 600 obstacles to the painted frame, p95, over an empty frame',
+        pan,
+        3,
+        `${ms(p95(pushed))}, empty ${ms(p95(none))}${moved ? '' : '; the sheet did not move'}`,
+      ),
+      holds: moved && pan <= 3,
+    });
     await large.context().close();
   } finally {
     await stand.close();
