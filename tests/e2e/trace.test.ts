@@ -1,3 +1,4 @@
+import { PDFDocument } from '@napi-rs/canvas';
 import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -20,6 +21,8 @@ let folder: string;
 let shell: RunningShell;
 let browser: Browser;
 let photo: MapPhoto;
+let page: Page;
+let errors: string[];
 const truth = demoCourse();
 
 beforeAll(async () => {
@@ -35,9 +38,14 @@ beforeAll(async () => {
     course: countedCourse(truth.steps.length),
   };
   await writeFile(join(folder, 'r.walkback.json'), JSON.stringify(review));
-  await commandLine('import', join(folder, 'r.walkback.json'), '--library', join(folder, 'library'));
+  const drawn = { ...review, id: 'drawn', header: { title: 'Drawn' }, course: truth };
+  await writeFile(join(folder, 'd.walkback.json'), JSON.stringify(drawn));
+  const files = ['r', 'd'].map((name) => join(folder, `${name}.walkback.json`));
+  await commandLine('import', ...files, '--library', join(folder, 'library'));
   shell = await startShell('--library', join(folder, 'library'));
   browser = await startChromium();
+  // The address that the shell prints opens one window; both tests go on in it.
+  ({ page, errors } = await openWindow(browser, shell));
 });
 afterAll(async () => {
   await browser.close();
@@ -65,7 +73,7 @@ function middle(o: Obstacle): { x: number; y: number } {
 }
 
 /** Where a place of the photo is on the screen as the browser shows it, by what it says of the picture itself. */
-async function onBoard(page: Page, at: { x: number; y: number }): Promise<readonly [number, number]> {
+async function onBoard(at: { x: number; y: number }): Promise<readonly [number, number]> {
   return page.getByRole('application').evaluate(
     (box, { x, y, width, height }) => {
       const picture = box.querySelector('img');
@@ -83,7 +91,6 @@ async function onBoard(page: Page, at: { x: number; y: number }): Promise<readon
 
 describe('a photo of a map', () => {
   it('is traced in under 45 clicks, and every obstacle stands within 10 cm of the truth', async () => {
-    const { page, errors } = await openWindow(browser, shell);
     await page.setViewportSize({ width: 1920, height: 1080 });
     await page.getByText('Evening').first().waitFor();
     await page.goto(`${new URL(shell.address).origin}/#/course/traced`);
@@ -122,13 +129,13 @@ describe('a photo of a map', () => {
 
     // What the browser says of the picture is what it paints: yellow on the A-frame's contact, paper beside it.
     await page.getByRole('application').locator('img').waitFor();
-    const contact = await colourAt(page, await onBoard(page, photo.onPhoto(13.2 + 1.8, 13.3)));
-    const beside = await colourAt(page, await onBoard(page, photo.onPhoto(13.2 + 1.8, 12.4)));
+    const contact = await colourAt(await onBoard(photo.onPhoto(13.2 + 1.8, 13.3)));
+    const beside = await colourAt(await onBoard(photo.onPhoto(13.2 + 1.8, 12.4)));
     expect(contact.r - contact.b).toBeGreaterThan(40 + beside.r - beside.b);
 
     for (const o of truth.obstacles) {
       const at = middle(o);
-      const [x, y] = await onBoard(page, photo.onPhoto(at.x, at.y));
+      const [x, y] = await onBoard(photo.onPhoto(at.x, at.y));
       await page.mouse.move(Math.round(x), Math.round(y));
       await page.keyboard.press(keys[o.kind] ?? '1');
       // The key puts the piece under the pointer without a click; it is counted as one.
@@ -139,7 +146,7 @@ describe('a photo of a map', () => {
       const o = truth.obstacles.find((one) => one.id === obstacleId);
       if (!o) throw new Error('a number without an obstacle');
       const at = middle(o);
-      await click(await onBoard(page, photo.onPhoto(at.x, at.y)));
+      await click(await onBoard(photo.onPhoto(at.x, at.y)));
     }
     expect(clicks).toBeLessThan(45);
 
@@ -164,16 +171,64 @@ describe('a photo of a map', () => {
       return Math.hypot(a.x - b.x, a.y - b.y);
     });
     expect(Math.max(...off)).toBeLessThan(0.1);
-    if (process.env['WALKBACK_LOOK']) {
-      await page.screenshot({ path: join(process.env['WALKBACK_LOOK'], 'traced.png') });
-      console.log('off by at most', Math.max(...off), 'clicks', clicks);
-    }
     expect(errors).toEqual([]);
-    await page.context().close();
   });
 });
 
-async function colourAt(page: Page, [x, y]: readonly [number, number]): Promise<{ r: number; b: number }> {
+describe('files of a course', () => {
+  it('a drawing parses in the browser and is taken in again; a hostile one, and another page of a PDF, are told and shown', async () => {
+    await page.goto(`${new URL(shell.address).origin}/#/course/drawn`);
+    await page.getByRole('tab', { name: 'Course', exact: true }).click();
+    await page.getByLabel('As', { exact: true }).selectOption('svg');
+    const download = page.waitForEvent('download');
+    await page.keyboard.press('\\');
+    await page.getByRole('button', { name: 'Save a copy' }).click();
+    const saved = join(folder, 'saved.svg');
+    await (await download).saveAs(saved);
+    const svg = await readFile(saved, 'utf8');
+    const parsed = await page.evaluate((text) => {
+      const { documentElement: root } = new DOMParser().parseFromString(text, 'image/svg+xml');
+      return {
+        root: `${String(root.namespaceURI)} ${root.localName}`,
+        broken: root.querySelector('parsererror') !== null,
+        numbers: [...root.querySelectorAll('text')].map((t) => t.textContent).filter((t) => /^\d+$/.test(t)),
+        scripts: root.querySelectorAll('script, foreignObject, image, use, a').length,
+      };
+    }, svg);
+    expect(parsed).toMatchObject({ root: 'http://www.w3.org/2000/svg svg', broken: false, scripts: 0 });
+    expect(parsed.numbers.map(Number).sort((a, b) => a - b)).toEqual(truth.steps.map((s) => s.number));
+
+    const take = async (name: string, text: string): Promise<void> => {
+      await writeFile(join(folder, name), text);
+      const chooser = page.waitForEvent('filechooser');
+      await page.getByRole('button', { name: /^Take in a course/ }).click();
+      await (await chooser).setFiles(join(folder, name));
+    };
+    await take('hostile.svg', `<!DOCTYPE svg [<!ENTITY a "b">]>${svg.slice(svg.indexOf('<svg'))}`);
+    await page.getByText(/“hostile\.svg” was not taken in.*document type/).waitFor();
+    await take('later.course.json', '{"format":"walkback.course","version":7,"course":{}}');
+    await page.getByText(/has version 7; this program reads version 1/).waitFor();
+    await take('again.svg', svg.replace('Long evening', 'Short morning'));
+    await page.getByText('The course of “again.svg” is here.').waitFor();
+
+    const pdf = new PDFDocument();
+    for (let n = 0; n < 2; n++) {
+      pdf.beginPage(595, 842).fillRect(100, 100, 100 + 100 * n, 100);
+      pdf.endPage();
+    }
+    await writeFile(join(folder, 'map.pdf'), pdf.close());
+    const chooser = page.waitForEvent('filechooser');
+    await page.keyboard.press('p');
+    await (await chooser).setFiles(join(folder, 'map.pdf'));
+    await page.getByText('Page 1 of 2').waitFor();
+    await page.getByRole('button', { name: 'Next page' }).click();
+    await page.getByText('Page 2 of 2').waitFor();
+    await page.getByRole('button', { name: /^Lay it under/ }).waitFor();
+    expect(errors).toEqual([]);
+  });
+});
+
+async function colourAt([x, y]: readonly [number, number]): Promise<{ r: number; b: number }> {
   const png = await page.screenshot({ clip: { x: Math.round(x), y: Math.round(y), width: 1, height: 1 } });
   const { createCanvas, loadImage } = await import('@napi-rs/canvas');
   const canvas = createCanvas(1, 1);
