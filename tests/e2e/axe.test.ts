@@ -105,6 +105,26 @@ describe('in both themes', () => {
     },
   );
 
+  it('a picture that is being laid, and a drawing over one, can be used by everybody', async () => {
+    const host = bare();
+    const course = countedCourse(3);
+    const mapPicture = { pictureId: 'picture-1', name: 'map.png', width: 900, height: 1200 };
+    const steps = course.steps.map((s) => ({ ...s, onPicture: { x: s.number / 4, y: 0.5 } }));
+    host.addReview({ id: 'laid', title: 'Laid', course: { ...course, mapPicture, steps } });
+    const page = await stand.open(host, '#/course/laid');
+    await page.getByRole('button', { name: /^Lay it under/ }).click();
+    await expectGood(page);
+    // By keys alone: each corner is moved a little and so is set.
+    for (const n of [1, 2, 3, 4]) {
+      await page.getByRole('button', { name: `Corner ${n}` }).focus();
+      await page.keyboard.press('ArrowUp');
+    }
+    await page.getByRole('button', { name: 'Lay it', exact: true }).click();
+    await page.getByText(/^Stand 3 obstacles/).click();
+    await expectGood(page);
+    await page.context().close();
+  });
+
   it('the sheet of keys, the form for a new review and a notice can be used by everybody', async () => {
     const page = await stand.open(hundredHost(), '#/library');
     await page.getByTitle('Open a review in the Library first.').first().click({ force: true });

@@ -11,6 +11,7 @@ import { CheckPage } from './CheckPage.tsx';
 import styles from './CourseScreen.module.css';
 import { DrawPage } from './DrawPage.tsx';
 import { highest, withCount } from './edit.ts';
+import { HandOver } from './export/HandOver.tsx';
 import { FieldsPage } from './FieldsPage.tsx';
 import { MapPane } from './MapPane.tsx';
 import { NoNumbers } from './NoNumbers.tsx';
@@ -98,7 +99,12 @@ export default function CourseScreen() {
                 <NoNumbers onPage={setPage} />
               ))}
             {page === 'draw' && <DrawPage />}
-            {page === 'course' && <FieldsPage />}
+            {page === 'course' && (
+              <>
+                <FieldsPage />
+                <HandOver />
+              </>
+            )}
             {page === 'check' && <CheckPage />}
           </div>
         </div>

@@ -1,7 +1,8 @@
-import { Image as ImageIcon, MousePointerClick, Trash2 } from 'lucide-react';
+import { Image as ImageIcon, MousePointerClick, ScanLine, Trash2 } from 'lucide-react';
 import { useEffect, useEffectEvent, useState } from 'react';
 import type { PickedFile } from '../../../src/host/contract/shell.ts';
 import { courseWords } from '../../../src/words/course.ts';
+import { traceWords } from '../../../src/words/trace.ts';
 import { useActs } from '../keys/useActs.ts';
 import { Button } from '../look/Button.tsx';
 import { usePicture } from '../map/usePicture.ts';
@@ -12,6 +13,10 @@ import { DrawingBoard } from './board/DrawingBoard.tsx';
 import { useBoardActs } from './board/useBoardActs.ts';
 import styles from './MapPane.module.css';
 import { PictureNumbers } from './PictureNumbers.tsx';
+import { LayPicture } from './trace/LayPicture.tsx';
+import { PdfPages, type PdfShown } from './trace/PdfPages.tsx';
+import { UnderlayPicture } from './trace/UnderlayPicture.tsx';
+import { UnderlayTools } from './trace/UnderlayTools.tsx';
 import { useCourse } from './useCourse.ts';
 
 const words = courseWords.picture;
@@ -29,19 +34,30 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
   const { course } = state;
   const [taking, setTaking] = useState(false);
   const [placing, setPlacing] = useState(false);
+  const [laying, setLaying] = useState(false);
+  const [pdf, setPdf] = useState<PdfShown | null>(null);
+  const board = useBoard();
   const drawn = course.obstacles.filter((o) => o.stand).length > 1;
   const picture = course.mapPicture;
   const [view, setView] = useState<'plan' | 'photo'>(drawn || !picture ? 'plan' : 'photo');
   const url = usePicture(picture?.pictureId);
   const showPicture = picture !== undefined && view === 'photo';
 
-  const take = async (file: PickedFile): Promise<void> => {
+  const take = async (file: PickedFile, page = 1): Promise<void> => {
     setTaking(true);
     try {
-      const { pictureId, name, width, height } = await host.call('picture.keep', {
+      const {
+        pages,
+        mediaId: _,
+        ...mapPicture
+      } = await host.call('picture.keep', {
         source: await file.source(),
+        page,
       });
-      changeCourse(labels.picture, (c) => ({ ...c, mapPicture: { pictureId, name, width, height } }));
+      // Where the picture before lay says nothing of this one.
+      changeCourse(labels.picture, ({ underlay: __, ...c }) => ({ ...c, mapPicture }));
+      setPdf(pages > 1 ? { file, page, pages } : null);
+      setLaying(false);
       setView('photo');
       setPlacing(course.steps.some((step) => !step.onPicture));
     } catch (error) {
@@ -66,8 +82,14 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
     setView('photo');
     setPlacing((on) => !on);
   };
+  const lay = (): void => {
+    setPlacing(false);
+    setView('photo');
+    setLaying((on) => !on);
+  };
   useActs({
     'course.attachPicture': attach,
+    'course.layPicture': picture ? lay : undefined,
     'course.placeNumbers': showPicture && course.steps.length > 0 ? togglePlacing : undefined,
   });
 
@@ -81,6 +103,7 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
                 key={which}
                 pressed={view === which}
                 onClick={() => {
+                  setLaying(false);
                   setView(which);
                 }}
               >
@@ -92,7 +115,7 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
         <Button icon={<ImageIcon aria-hidden />} act="course.attachPicture" onClick={attach}>
           {picture ? words.other : words.attach}
         </Button>
-        {showPicture && course.steps.length > 0 && (
+        {showPicture && !laying && course.steps.length > 0 && (
           <Button
             icon={<MousePointerClick aria-hidden />}
             act="course.placeNumbers"
@@ -102,12 +125,28 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
             {placing ? words.done : words.place}
           </Button>
         )}
+        {showPicture && !laying && (
+          <Button icon={<ScanLine aria-hidden />} act="course.layPicture" onClick={lay}>
+            {course.underlay ? traceWords.again : traceWords.lay}
+          </Button>
+        )}
+        {showPicture && pdf && (
+          <PdfPages
+            shown={pdf}
+            disabled={taking}
+            onPage={(page) => {
+              void take(pdf.file, page);
+            }}
+          />
+        )}
         {picture && (
           <Button
             kind="quiet"
             icon={<Trash2 aria-hidden />}
             onClick={() => {
               setPlacing(false);
+              setLaying(false);
+              setPdf(null);
               setView('plan');
               changeCourse(labels.pictureOff, ({ mapPicture: _, underlay: __, ...rest }) => rest);
             }}
@@ -117,7 +156,23 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
         )}
         {taking && <p role="status">{words.reading}</p>}
       </div>
-      {showPicture && url ? (
+      {showPicture && laying && url ? (
+        <LayPicture
+          key={url}
+          picture={picture}
+          url={url}
+          onDone={(laid) => {
+            setLaying(false);
+            if (!laid) return;
+            setView('plan');
+            board.fit();
+            if (board.getState().grid === 'snap') {
+              board.setState({ grid: 'shown' });
+              notices.getState().say(traceWords.laid);
+            }
+          }}
+        />
+      ) : showPicture && url ? (
         <PictureNumbers
           key={url}
           url={url}
@@ -129,14 +184,14 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
           }}
         />
       ) : (
-        <Plan />
+        <Plan url={url} onLay={lay} />
       )}
     </section>
   );
 }
 
 /** The drawing with its tools. */
-function Plan() {
+function Plan({ url, onLay }: { readonly url: string | null; readonly onLay: () => void }) {
   const board = useBoard();
   const { preferences } = useWorkbench();
   const { state } = useCourse();
@@ -146,9 +201,14 @@ function Plan() {
     <>
       <div>
         <BoardTools />
+        <UnderlayTools onLay={onLay} />
         <ToolHint />
       </div>
-      <DrawingBoard board={board} seen={[state.course, lengths]} />
+      <DrawingBoard
+        board={board}
+        seen={[state.course, lengths]}
+        under={state.course.underlay && url && <UnderlayPicture board={board} url={url} />}
+      />
     </>
   );
 }

@@ -1,6 +1,8 @@
 import type { ObstacleKind } from '../../../src/course/kinds.ts';
 import { courseWords } from '../../../src/words/course.ts';
 import { drawingWords } from '../../../src/words/drawing.ts';
+import { courseHandOver } from '../../../src/words/courseHandOver.ts';
+import { traceWords } from '../../../src/words/trace.ts';
 import { obstacleWords } from '../../../src/words/trade.ts';
 import { defineActs, type Act } from '../keys/act.ts';
 
@@ -45,6 +47,9 @@ export const courseActs = defineActs([
   act(course, 'course.addObstacle', words.addObstacle, 'a'),
   act(course, 'course.attachPicture', words.attachPicture, 'p'),
   act(course, 'course.placeNumbers', words.placeNumbers, 'n'),
+  act(course, 'course.layPicture', traceWords.act, 'l'),
+  act(course, 'course.export', courseHandOver.act, '\\'),
+  act(course, 'course.takeIn', courseHandOver.takeInAct, '/'),
   act(course, 'course.addCross', words.addCross, 'x'),
   act(course, 'course.nextNumber', words.nextNumber, '.', held),
   act(course, 'course.previousNumber', words.previousNumber, ',', held),

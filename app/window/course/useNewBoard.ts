@@ -30,7 +30,10 @@ export function useNewBoard(): Board {
         kindName: (kind) => obstacleWords[dialect()][kind],
         newId: () => crypto.randomUUID(),
       },
-      preferences.getState().boardGrid,
+      // A traced piece stands where it is clicked, not on the grid.
+      first.course.underlay && preferences.getState().boardGrid === 'snap'
+        ? 'shown'
+        : preferences.getState().boardGrid,
     );
   });
   return board;

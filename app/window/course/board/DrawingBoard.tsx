@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef } from 'react';
+import { useEffect, useId, useRef, type ReactNode } from 'react';
 import { useStore } from 'zustand';
 import { drawingWords as words } from '../../../../src/words/drawing.ts';
 import { useTheme } from '../../look/useTheme.ts';
@@ -11,10 +11,12 @@ interface DrawingBoardProps {
   readonly board: Board;
   /** Anything by which the drawing looks different; a new value paints it again. */
   readonly seen: readonly unknown[];
+  /** What lies under the drawing. */
+  readonly under?: ReactNode;
 }
 
 /** The sheet that the course is drawn on: two canvases, and the hand over them. */
-export function DrawingBoard({ board, seen }: DrawingBoardProps) {
+export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
   const box = useRef<HTMLDivElement>(null);
   const ground = useRef<HTMLCanvasElement>(null);
   const hand = useRef<HTMLCanvasElement>(null);
@@ -67,6 +69,7 @@ export function DrawingBoard({ board, seen }: DrawingBoardProps) {
         aria-describedby={how}
         data-tool={tool}
       >
+        {under}
         <canvas ref={ground} className={styles['sheet']} aria-hidden />
         <canvas ref={hand} className={styles['sheet']} aria-hidden />
       </div>

@@ -53,11 +53,14 @@ const colours = (theme: ThemeName): Record<PlanRole, string> => {
 export function paintRing(paper: Paper, look: Look, course: Course, grid: boolean): void {
   const { theme, size, camera, unit } = look;
   const t = themes[theme];
+  // A map picture that lies under the drawing is seen through it.
+  const under = course.underlay !== undefined;
+  paper.clearRect(0, 0, size.width, size.height);
   paper.fillStyle = course.ring ? t.sunken : t.raised;
-  paper.fillRect(0, 0, size.width, size.height);
+  if (!under) paper.fillRect(0, 0, size.width, size.height);
   onTheGround(paper, look, () => {
     const px = 1 / camera.scale;
-    if (course.ring) {
+    if (course.ring && !under) {
       paper.fillStyle = t.raised;
       paper.fillRect(0, 0, course.ring.width, course.ring.length);
     }

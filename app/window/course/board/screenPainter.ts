@@ -26,7 +26,8 @@ export function createScreenPainter(
   hand: HTMLCanvasElement,
   theme: () => ThemeName,
 ): ScreenPainter {
-  const below = ground.getContext('2d', { alpha: false });
+  // See-through where a map picture lies under it.
+  const below = ground.getContext('2d');
   const above = hand.getContext('2d');
   let asked = 0;
   let painted: readonly unknown[] = [];
