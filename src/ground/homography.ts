@@ -47,9 +47,10 @@ export function homography(pairs: readonly Pair[]): Homography | null {
   const [most = 0] = svd.diagonal;
   // The last value is the error of the fit; where the one before it is nothing as well, many maps fit.
   if (!((svd.diagonal[7] ?? 0) > dust * most)) return null;
-  const h = svd.rightSingularVectors.getColumn(8);
-  const whole = product(product(inverseOf(after), matrix(h)), before);
-  return Math.abs(determinant(scaled(whole))) > 1e-18 ? scaled(whole) : null;
+  const h = matrix(svd.rightSingularVectors.getColumn(8));
+  // Of length 1, so that its determinant says how near it is to flattening the plane into a line.
+  if (!(Math.abs(determinant(h)) > dust)) return null;
+  return scaled(product(product(inverseOf(after), h), before));
 }
 
 /** Where a point lies on the other plane; null on the horizon of the map. Behind it, see `depth`. */
