@@ -63,6 +63,7 @@ export const drawingWords = {
   },
   tools: {
     label: 'Tools of the board',
+    view: 'How the drawing is seen',
     choose: 'Choose',
     number: 'Number',
     wheel: 'Wheel',

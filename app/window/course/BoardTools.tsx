@@ -16,7 +16,6 @@ export function BoardTools() {
   const board = useBoard();
   const { keyboard } = useWorkbench();
   const tool = useStore(board, (v) => v.tool);
-  const grid = useStore(board, (v) => v.grid);
   const line = useStore(board, (v) => v.line);
   const act = (name: Parameters<typeof keyboard.do>[0]) => (): void => {
     keyboard.do(name);
@@ -65,6 +64,20 @@ export function BoardTools() {
       >
         {words.finish}
       </Button>
+    </div>
+  );
+}
+
+/** How the drawing is looked at. */
+export function ViewTools() {
+  const board = useBoard();
+  const { keyboard } = useWorkbench();
+  const grid = useStore(board, (v) => v.grid);
+  const act = (name: Parameters<typeof keyboard.do>[0]) => (): void => {
+    keyboard.do(name);
+  };
+  return (
+    <div className={styles['tools']} role="group" aria-label={words.view}>
       <Button kind="quiet" icon={<Grid3x3 aria-hidden />} act="course.grid" onClick={act('course.grid')}>
         {words.grid[grid]}
       </Button>

@@ -8,7 +8,7 @@ import { Button } from '../look/Button.tsx';
 import { usePicture } from '../map/usePicture.ts';
 import { usePreferences, useWorkbench } from '../stores/react.ts';
 import { useBoard } from './BoardContext.ts';
-import { BoardTools, ToolHint } from './BoardTools.tsx';
+import { BoardTools, ToolHint, ViewTools } from './BoardTools.tsx';
 import { DrawingBoard } from './board/DrawingBoard.tsx';
 import { useBoardActs } from './board/useBoardActs.ts';
 import styles from './MapPane.module.css';
@@ -155,6 +155,7 @@ export function MapPane({ selected, onSelect }: MapPaneProps) {
           </Button>
         )}
         {taking && <p role="status">{words.reading}</p>}
+        {!showPicture && <ViewTools />}
       </div>
       {showPicture && laying && url ? (
         <LayPicture
