@@ -10,7 +10,7 @@ import { isWindowAddress } from './addresses.ts';
 import { channels } from './channels.ts';
 import { openReport } from './windows.ts';
 
-const Purpose = z.enum(['video', 'picture', 'review', 'course'] satisfies FilePurpose[]);
+const Purpose = z.enum(['video', 'picture', 'review', 'course', 'rules'] satisfies FilePurpose[]);
 const MediaId = z.string().regex(mediaIdShape);
 const Name = z.string().min(1).max(255);
 
@@ -19,6 +19,7 @@ const endings: Record<FilePurpose, string[]> = {
   picture: ['png', 'jpg', 'jpeg', 'webp', 'pdf'],
   review: ['json'],
   course: ['json', 'svg'],
+  rules: ['json'],
 };
 
 /** Whether a message comes from our own window's page itself, and not from a frame in it or another page. */

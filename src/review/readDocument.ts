@@ -1,3 +1,4 @@
+import { ruleBookFormat } from '../course/rules/book.ts';
 import { courseProblems } from '../course/course.ts';
 import { checkSpeedMap } from '../time/captureClock.ts';
 import type { ClipClock } from '../time/bracket.ts';
@@ -38,7 +39,10 @@ export function readDocument(text: string): Reading {
   } catch (error) {
     return bad([problemWords.notJson(error instanceof Error ? error.message : String(error))]);
   }
-  if (!isRecord(raw) || raw['format'] !== reviewFormat) return bad([problemWords.notReview]);
+  if (!isRecord(raw) || raw['format'] !== reviewFormat) {
+    const ruleBook = isRecord(raw) && raw['format'] === ruleBookFormat;
+    return bad([ruleBook ? problemWords.isRuleBook : problemWords.notReview]);
+  }
   const version = raw['version'];
   if (typeof version === 'number' && version > reviewVersion) {
     return { ok: false, code: 'tooNew', problems: [problemWords.tooNew(version, reviewVersion)] };

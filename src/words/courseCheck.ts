@@ -56,7 +56,7 @@ function numbersNamed(numbers: readonly number[]): string {
   return listed(left > 0 ? [...named, `${left} more`] : named);
 }
 
-function subject({ about, numbers }: CourseFinding): string {
+function subject({ about, numbers }: CourseFinding, brief: boolean): string {
   switch (about.what) {
     case 'obstacles':
       return 'Obstacles';
@@ -66,6 +66,7 @@ function subject({ about, numbers }: CourseFinding): string {
       return 'Length of the course';
     case 'spacing':
       if (numbers.length < 2) return 'Distances between obstacles';
+      if (brief) return numbers.join(' to ');
       return about.measured === 'centres'
         ? `${numbers.join(' to ')}, centre to centre`
         : `${numbers.join(' to ')}, from the end of the one to the beginning of the next`;
@@ -116,13 +117,18 @@ const missing: Record<MissingForTime, string> = {
 
 /** Sentences about a course held against a rule book. */
 export const courseCheckWords = {
-  /** What came of a rule, in one sentence. */
-  told: (f: CourseFinding, unit: GroundUnit): string => {
+  /** What came of a rule, in one sentence; brief where it stands under a heading that says what is measured and how. */
+  told: (f: CourseFinding, unit: GroundUnit, brief = false): string => {
     const j = f.judgement;
-    if (j.verdict === 'cannotTell') return `${subject(f)}: cannot tell; ${whyNot(j.why, f.numbers)}.`;
+    if (j.verdict === 'cannotTell') return `${subject(f, brief)}: cannot tell; ${whyNot(j.why, f.numbers)}.`;
     const { measured, limit } = writers(f, unit);
     const verdict = { holds: '', below: 'too little, ', above: 'too much, ' }[j.verdict];
-    return `${subject(f)}: ${measured(j.measured)}; ${verdict}${asked(j, limit)}.`;
+    return `${subject(f, brief)}: ${measured(j.measured)}; ${verdict}${asked(j, limit)}.`;
+  },
+  /** How distances are measured, for the heading over them. */
+  spacing: {
+    centres: 'Straight from centre to centre.',
+    ends: 'Straight from the end of the one to the beginning of the next.',
   },
   /** The entry a finding goes by, with where it comes from. */
   by: (rule: RuleNamed): string => `${rule.name}: ${ruleBookWords.provenance(rule)}`,

@@ -46,7 +46,14 @@ const templateNames: Record<TemplateName, readonly [string, string]> = {
 
 /** Words of the drawing board: tools, acts, findings, what is read out. */
 export const drawingWords = {
-  pages: { label: 'Pages of the course', numbers: 'Numbers', draw: 'Draw', course: 'Course', check: 'Check' },
+  pages: {
+    label: 'Pages of the course',
+    numbers: 'Numbers',
+    draw: 'Draw',
+    course: 'Course',
+    check: 'Check',
+    rules: 'Rules',
+  },
   board: {
     label: (n: number) =>
       plural(n, { one: 'Drawing of the course, # number', other: 'Drawing of the course, # numbers' }),
@@ -147,7 +154,6 @@ export const drawingWords = {
     template: (name: TemplateName) => templateNames[name][0],
     ring: 'Size of the ring',
     unit: 'Unit of the drawing',
-    ruleBook: 'Rule book',
     head: (field: string) => `Field: ${field}`,
   },
   line: (which: WhichLine) => lineNames[which],
@@ -196,16 +202,6 @@ export const drawingWords = {
     templates: 'Start from',
     templatesMore: 'Add to the drawing',
     template: templateNames,
-  },
-  rules: {
-    title: 'By the rule book',
-    book: 'Rule book',
-    noBook: 'none: an exercise',
-    category: 'Height category',
-    noCategory: 'not said',
-    open: (n: number) => plural(n, { one: '# that cannot be told yet', other: '# that cannot be told yet' }),
-    held: (n: number) => plural(n, { one: '# that holds', other: '# that hold' }),
-    unofficial: 'Unofficial: the organisation’s rules and the judge go before this.',
   },
   check: {
     title: 'What to look at',

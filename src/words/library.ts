@@ -104,6 +104,7 @@ export const libraryWords = {
     text: 'Videos become footage, review files are taken in. Originals are not touched.',
     elsewhere: {
       picture: 'A picture of the map belongs to a course: open a review, go to Course, and drop it there.',
+      rules: 'A rule book belongs to Settings: go there, and drop it again.',
       course: 'A course belongs to a review: open one, go to Course, and drop the file there.',
     },
     nothing: 'There was no file in what you dropped.',

@@ -8,6 +8,7 @@ export const problemWords = {
   empty: 'The file is empty.',
   notJson: (detail: string): string => `The file is not JSON: ${detail}.`,
   notReview: 'This is not a review file: its "format" should be "walkback.review".',
+  isRuleBook: 'This is a rule book, not a review. Take it in under Settings, Rule books.',
   tooNew: (version: number, known: number): string =>
     `This review file has version ${version}; this program reads up to version ${known}. Update the program to open it.`,
   at: (path: string, what: string): string => `${path}: ${what}`,

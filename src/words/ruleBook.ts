@@ -6,6 +6,10 @@ const characters = (n: number): string => plural(n, { one: '# character', other:
 
 const cm = (n: number): string => `${String(n)} cm`;
 
+/** "common practice" is both the source and the status of what the trade does: once is enough. */
+const parts = (...all: readonly string[]): string =>
+  all.filter((part, i) => part !== '' && all.indexOf(part) === i).join('; ');
+
 /** Words about rule books: what is wrong with one that somebody wrote, and how well an entry is known. */
 export const ruleBookWords = {
   leastOverMost: '"least" is more than "most". Swap them, or correct one.',
@@ -57,15 +61,15 @@ export const ruleBookWords = {
     otherBody: 'another body’s rules',
     unstated: 'edition not stated',
   } satisfies Record<Source['edition'], string>,
-  /** Where an entry comes from, in brackets behind what it says. */
-  provenance: (entry: { readonly source: Source; readonly status: EntryStatus }): string =>
-    [
-      entry.source.text,
-      ruleBookWords.kind[entry.source.kind],
-      ruleBookWords.edition[entry.source.edition],
-      ruleBookWords.status[entry.status],
-    ]
-      // "common practice" is both the source and the status of what the trade does: once is enough.
-      .filter((part, i, all) => part !== '' && all.indexOf(part) === i)
-      .join('; '),
+  /** Where an entry comes from. */
+  from: (source: Source): string =>
+    parts(source.text, ruleBookWords.kind[source.kind], ruleBookWords.edition[source.edition]),
+  /** Where an entry comes from and how well it is known. */
+  provenance: ({ source, status }: { readonly source: Source; readonly status: EntryStatus }): string =>
+    parts(
+      source.text,
+      ruleBookWords.kind[source.kind],
+      ruleBookWords.edition[source.edition],
+      ruleBookWords.status[status],
+    ),
 } as const;

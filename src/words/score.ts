@@ -12,7 +12,8 @@ const two = new Intl.NumberFormat(locale, {
 });
 const hundredth = (h: Hundredths): string => two.format(inUnits(h));
 
-const judgedRefusalWords: Record<JudgedRefusal, string> = {
+/** Kinds of refusal as a judge calls them. */
+export const judgedRefusalWords: Record<JudgedRefusal, string> = {
   ...refusalWords,
   missedEntry: 'wrong entry to the weave poles',
 };
@@ -32,7 +33,8 @@ const endings: Record<Exclude<EliminationName, `own:${string}`>, string> = {
   destroyedNextObstacle: 'the next obstacle was brought down',
 };
 
-function endingNamed(why: EliminationName): string {
+/** What ends a run. */
+export function endingNamed(why: EliminationName): string {
   return isOwnElimination(why) ? why.slice('own:'.length) : endings[why];
 }
 

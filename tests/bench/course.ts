@@ -1,100 +1,12 @@
-import type { CDPSession, Page } from 'playwright';
-import { countedCourse, mostObstacles, type Course } from '../../src/course/course.ts';
-import { withPiece } from '../../src/course/drawing/pieces.ts';
-import { nextNumber, numbered } from '../../src/course/drawing/numbering.ts';
-import { obstacleKinds } from '../../src/course/kinds.ts';
+import type { Page } from 'playwright';
+import { mostObstacles } from '../../src/course/course.ts';
 import { readDocument } from '../../src/review/readDocument.ts';
 import { windowStand } from '../e2e/libraryWindow.ts';
 import { memoryHost } from '../unit/app-window/memoryHost.ts';
+import { besideRules } from './course/besideRules.ts';
+import { costOf, countFrames, courseOf, drag, fine, firstPiece } from './course/dragging.ts';
 import { atMost, median, ms, p95 } from './frames/measure.ts';
 import type { BenchLine } from './run.ts';
-
-const kinds = obstacleKinds.filter((kind) => kind !== 'unknown');
-
-/** A course of so many pieces in rows over its ring, the first twenty numbered. */
-function courseOf(count: number): Course {
-  const columns = Math.ceil(Math.sqrt(count * 2));
-  const rows = Math.ceil(count / columns);
-  let course: Course = { ...countedCourse(0), ring: { width: columns * 5 + 7, length: rows * 5 + 7 } };
-  for (let i = 0; i < count; i++) {
-    const stand = {
-      x: 6 + (i % columns) * 5,
-      y: 6 + Math.floor(i / columns) * 5,
-      headingDegrees: (i * 37) % 360,
-    };
-    course = withPiece(course, { id: `p${i}`, kind: kinds[i % kinds.length] ?? 'barJump', stand });
-    const number = nextNumber(course);
-    if (number !== null && number <= 20) course = numbered(course, number, `p${i}`, 'forward');
-  }
-  return course;
-}
-
-const fine = (value: number): string => `${value.toFixed(2)} ms`;
-
-/** Main-thread work of a page while something goes on, milliseconds per animation frame. */
-async function costOf(session: CDPSession, page: Page, go: () => Promise<void>): Promise<number> {
-  const taken = async (): Promise<number> => {
-    const { metrics } = await session.send('Performance.getMetrics');
-    return (metrics.find((m) => m.name === 'TaskDuration')?.value ?? NaN) * 1000;
-  };
-  const counted = (): Promise<number> =>
-    page.evaluate(() => (window as unknown as { frames: number }).frames);
-  const [from, before] = [await counted(), await taken()];
-  await go();
-  const [to, after] = [await counted(), await taken()];
-  return (after - before) / (to - from);
-}
-
-/** Counts animation frames from now on: each is an empty one, but for the counting. */
-const countFrames = (page: Page): Promise<void> =>
-  page.evaluate(() => {
-    const w = window as unknown as { frames: number };
-    w.frames = 0;
-    const tick = (): void => {
-      w.frames += 1;
-      requestAnimationFrame(tick);
-    };
-    requestAnimationFrame(tick);
-  });
-
-/**
- * Drags what is at a place, the pointer moving once a frame, as the page itself sees it: events are made in the page, so that no message from
- * outside is measured along with the work.
- */
-const drag = (page: Page, frames: number, x: number, y: number): Promise<void> =>
-  page.evaluate(
-    ([count, cx, cy]) => {
-      const box = document.querySelector('[role="application"]');
-      if (!box) throw new Error('there is no board');
-      const send = (kind: string, at: number): void => {
-        const common = { bubbles: true, cancelable: true, pointerId: 1, isPrimary: true };
-        box.dispatchEvent(
-          new PointerEvent(kind, {
-            ...common,
-            clientX: cx + 40 * Math.sin(at / 9),
-            clientY: cy + 30 * Math.sin(at / 7),
-            buttons: 1,
-          }),
-        );
-      };
-      Element.prototype.setPointerCapture = () => undefined;
-      send('pointerdown', 0);
-      return new Promise<void>((done) => {
-        let n = 0;
-        const step = (): void => {
-          n += 1;
-          send('pointermove', n);
-          if (n < count) requestAnimationFrame(step);
-          else {
-            send('pointerup', n);
-            done();
-          }
-        };
-        requestAnimationFrame(step);
-      });
-    },
-    [frames, x, y] as const,
-  );
 
 /** Frames in which nothing happens but that one empty element moves: the least that an animation can be. */
 const shift = (page: Page, frames: number): Promise<void> =>
@@ -223,16 +135,10 @@ export async function bench(): Promise<BenchLine[]> {
       host.addReview({ id: `r${count}`, title: 'Bench', course: courseOf(count) });
 
     const page = await stand.open(host, '#/course/r60');
-    const box = await page.getByRole('application').boundingBox();
-    if (!box) throw new Error('there is no board');
     const session = await page.context().newCDPSession(page);
     await session.send('Performance.enable');
     await countFrames(page);
-    // The first piece: 6 m from the left and lower side of a ring that is seen whole.
-    const { width, length } = courseOf(60).ring ?? { width: 1, length: 1 };
-    const scale = Math.min((box.width - 58) / width, (box.height - 58) / length);
-    const x = box.x + box.width / 2 + (6 - width / 2) * scale;
-    const y = box.y + box.height / 2 - (6 - length / 2) * scale;
+    const [x, y] = await firstPiece(page, courseOf(60));
     await drag(page, 60, x, y);
     await page.keyboard.press('z');
     const rounds = { bare: [] as number[], idle: [] as number[], drag: [] as number[] };
@@ -260,6 +166,8 @@ export async function bench(): Promise<BenchLine[]> {
       ),
     );
     await page.context().close();
+
+    lines.push(...(await besideRules(stand)));
 
     const large = await stand.open(host, '#/course/r600');
     const none = await emptyFrames(large, 60);

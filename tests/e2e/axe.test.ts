@@ -2,6 +2,7 @@ import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { countedCourse } from '../../src/course/course.ts';
+import { book } from '../unit/course/rules/books.ts';
 import { memoryHost, type MemoryHost } from '../unit/app-window/memoryHost.ts';
 import { windowStand, type WindowStand } from './libraryWindow.ts';
 import { demoHost, demoReview, hundredHost } from './windowContents.ts';
@@ -18,8 +19,9 @@ afterAll(async () => {
   await stand.close();
 });
 
-async function violations(page: Page): Promise<string[]> {
+async function violations(page: Page, within = 'html'): Promise<string[]> {
   const { violations: found } = await new AxeBuilder({ page })
+    .include(within)
     .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
     .analyze();
   return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
@@ -50,12 +52,12 @@ async function tooSmall(page: Page): Promise<string[]> {
   });
 }
 
-/** Looks at a page in both themes; it goes over from one to the other as the system does. */
-async function expectGood(page: Page): Promise<void> {
+/** Looks at a page in both themes; it goes over from one to the other as the system does. `within` narrows it to a part. */
+async function expectGood(page: Page, within?: string): Promise<void> {
   for (const colorScheme of ['light', 'dark'] as const) {
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
     await page.waitForFunction((theme) => getComputedStyle(document.body).colorScheme === theme, colorScheme);
-    expect({ colorScheme, found: await violations(page) }).toEqual({ colorScheme, found: [] });
+    expect({ colorScheme, found: await violations(page, within) }).toEqual({ colorScheme, found: [] });
   }
   expect(await tooSmall(page)).toEqual([]);
 }
@@ -99,7 +101,6 @@ describe('in both themes', () => {
       await page.getByRole('application').focus();
       await page.keyboard.press('j');
       await page.keyboard.press('n');
-      if (name === 'Check') await page.getByLabel('Rule book').selectOption({ index: 1 });
       await expectGood(page);
       await page.context().close();
     },
@@ -122,6 +123,36 @@ describe('in both themes', () => {
     await page.getByRole('button', { name: 'Lay it', exact: true }).click();
     await page.getByText(/^Stand 3 obstacles/).click();
     await expectGood(page);
+    await page.context().close();
+  });
+
+  it('the rules beside a course, before and after a book is chosen, can be used by everybody', async () => {
+    const page = await stand.open(await demoHost(), `#/course/${demoReview}`);
+    await page.getByRole('tab', { name: 'Rules' }).click();
+    await page.getByText('Choose the rule book').waitFor();
+    await expectGood(page);
+    await page.getByRole('button', { name: /^Use “/ }).click();
+    await page.getByLabel('Height category').selectOption('L');
+    for (const folded of await page.locator('summary').all()) await folded.click();
+    await expectGood(page);
+    await page.context().close();
+  });
+
+  it('a look into a rule book, and the question whether one gives way, can be used by everybody', async () => {
+    const host = memoryHost();
+    host.ruleBooks.put(book({ name: 'Our evening' }));
+    host.ruleBooks.file('/home/coach/ours.json', book({ name: 'Our longer evening' }));
+    const page = await stand.open(host, '#/settings');
+    await page.evaluate(() => {
+      const file = { path: '/home/coach/ours.json', name: 'ours.json', bytes: 900 };
+      (window as unknown as Record<string, unknown>)['filesToChoose'] = [file];
+    });
+    await page.getByRole('button', { name: 'Take in a rule book' }).click();
+    await page.getByRole('button', { name: 'Replace it' }).waitFor();
+    await expectGood(page, '[role=alert]');
+    await page.getByRole('button', { name: 'Look into “FCI' }).click();
+    await page.getByText('Height categories of dogs').waitFor();
+    await expectGood(page, 'dialog');
     await page.context().close();
   });
 

@@ -157,10 +157,11 @@ describe('drawing a course', () => {
     await page.getByRole('button', { name: 'Square of four' }).click();
     await page.getByRole('tab', { name: 'Check' }).click();
     await page.getByText('Nothing to look at').waitFor();
+    await page.getByRole('tab', { name: 'Rules' }).click();
     await page.getByLabel('Rule book').selectOption({ index: 1 });
     await page.getByText('Obstacles: 4; too little').waitFor();
     await page.getByText('Length, straight from centre to centre: 21.21 m.').waitFor();
-    await page.getByLabel('Height category').selectOption({ label: 'Large' });
+    await page.getByLabel('Height category').selectOption({ label: 'L, Large' });
     await soon(() => course().head?.heightCategory).toBe('L');
     expect(course().ruleBookChosen?.content.length).toBe(64);
   });

@@ -5,7 +5,6 @@ import { Button } from '../look/Button.tsx';
 import { useBoard } from './BoardContext.ts';
 import { choose, choosePlace } from './board/choosing.ts';
 import styles from './CheckPage.module.css';
-import { RulesCheck } from './RulesCheck.tsx';
 import { useCourse } from './useCourse.ts';
 
 const words = drawingWords.check;
@@ -23,27 +22,24 @@ export function CheckPage() {
     else board.setState({ chosen: [], place: null, line: f.line });
   };
   return (
-    <div className={styles['sections']}>
-      <section className={styles['page']}>
-        <h2>{words.title}</h2>
-        {findings.length === 0 && <p>{drawn ? words.none : words.notDrawn}</p>}
-        <ul className={styles['list']}>
-          {findings.map((f, i) => (
-            <li key={i}>
-              <span>{words.finding(f, (id) => board.desk.nameOf(course, id), board.desk.unit())}</span>
-              <Button
-                kind="quiet"
-                onClick={() => {
-                  show(f);
-                }}
-              >
-                {words.show}
-              </Button>
-            </li>
-          ))}
-        </ul>
-      </section>
-      <RulesCheck />
-    </div>
+    <section className={styles['page']}>
+      <h2>{words.title}</h2>
+      {findings.length === 0 && <p>{drawn ? words.none : words.notDrawn}</p>}
+      <ul className={styles['list']}>
+        {findings.map((f, i) => (
+          <li key={i}>
+            <span>{words.finding(f, (id) => board.desk.nameOf(course, id), board.desk.unit())}</span>
+            <Button
+              kind="quiet"
+              onClick={() => {
+                show(f);
+              }}
+            >
+              {words.show}
+            </Button>
+          </li>
+        ))}
+      </ul>
+    </section>
   );
 }

@@ -1,6 +1,5 @@
 import { useMemo, useState } from 'react';
 import { useStore } from 'zustand';
-import { checkCourse } from '../../../src/course/checkCourse.ts';
 import { drawingFindings } from '../../../src/course/drawingFindings.ts';
 import { courseWords as words } from '../../../src/words/course.ts';
 import { useActs } from '../keys/useActs.ts';
@@ -18,10 +17,10 @@ import { NoNumbers } from './NoNumbers.tsx';
 import { ObstacleTable } from './ObstacleTable.tsx';
 import { pages, PageTabs, type Page } from './PageTabs.tsx';
 import { PlanPane } from './PlanPane.tsx';
-import { isOff } from './RulesCheck.tsx';
+import { RulesPage } from './rules/RulesPage.tsx';
+import { useCountOff } from './rules/useBookOf.ts';
 import { useCourse } from './useCourse.ts';
 import { useNewBoard } from './useNewBoard.ts';
-import { useRuleBook } from './useRuleBooks.ts';
 
 /** The Course: drawn, numbered and named, or only counted; its map and what is planned there. */
 export default function CourseScreen() {
@@ -55,12 +54,8 @@ export default function CourseScreen() {
     'course.nextPage': turn(1),
     'course.previousPage': turn(-1),
   });
-  const book = useRuleBook(course.ruleBook);
-  const findings = useMemo(
-    () =>
-      drawingFindings(course).length + (book ? checkCourse(course, book).findings.filter(isOff).length : 0),
-    [course, book],
-  );
+  const rules = useCountOff(course);
+  const drawing = useMemo(() => drawingFindings(course).length, [course]);
 
   return (
     <BoardContext value={board}>
@@ -81,7 +76,7 @@ export default function CourseScreen() {
               }}
             />
           </div>
-          <PageTabs page={page} onPage={setPage} findings={findings} />
+          <PageTabs page={page} onPage={setPage} counts={{ check: drawing, rules }} />
           <div
             id="course-page"
             className={page === 'numbers' ? styles['numbers'] : styles['page']}
@@ -106,6 +101,7 @@ export default function CourseScreen() {
               </>
             )}
             {page === 'check' && <CheckPage />}
+            {page === 'rules' && <RulesPage />}
           </div>
         </div>
         <MapPane selected={selected} onSelect={select} />

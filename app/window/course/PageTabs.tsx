@@ -4,18 +4,18 @@ import styles from './PageTabs.module.css';
 
 const words = drawingWords.pages;
 
-export const pages = ['numbers', 'draw', 'course', 'check'] as const;
+export const pages = ['numbers', 'draw', 'course', 'check', 'rules'] as const;
 export type Page = (typeof pages)[number];
 
 interface PageTabsProps {
   readonly page: Page;
   readonly onPage: (page: Page) => void;
-  /** How many things the check found; shown with its page. */
-  readonly findings: number;
+  /** How many things there are to look at on a page; shown with its name where there are any. */
+  readonly counts: Readonly<Partial<Record<Page, number>>>;
 }
 
 /** The pages beside the drawing. */
-export function PageTabs({ page, onPage, findings }: PageTabsProps) {
+export function PageTabs({ page, onPage, counts }: PageTabsProps) {
   const list = useRef<HTMLDivElement>(null);
   const onKeyDown = (event: KeyboardEvent): void => {
     const by = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0;
@@ -44,10 +44,10 @@ export function PageTabs({ page, onPage, findings }: PageTabsProps) {
           }}
         >
           {words[name]}
-          {name === 'check' && findings > 0 && (
+          {(counts[name] ?? 0) > 0 && (
             <>
               {' '}
-              <span className={styles['count']}>{findings}</span>
+              <span className={styles['count']}>{counts[name]}</span>
             </>
           )}
         </button>

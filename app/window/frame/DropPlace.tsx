@@ -33,7 +33,7 @@ export function DropPlace() {
       if (!carriesFiles(event)) return;
       const files = picked(shell, [...(event.dataTransfer?.files ?? [])]);
       const of = (purpose: FilePurpose) => files.filter((file) => likelyPurpose(file.name) === purpose);
-      for (const purpose of ['picture', 'course'] as const) {
+      for (const purpose of ['picture', 'course', 'rules'] as const) {
         const [file] = of(purpose);
         if (file && !intake.offer(purpose, file)) notices.getState().say(words.elsewhere[purpose]);
       }

@@ -36,7 +36,7 @@ export interface IntakeView {
 }
 
 /** What a screen takes into its own work; all else goes into the library. */
-export type Offered = 'picture' | 'course';
+export type Offered = 'picture' | 'course' | 'rules';
 
 export interface IntakeStore extends StoreApi<IntakeView> {
   /** Takes files in at once and opens the form where there are videos among them. */
@@ -48,14 +48,15 @@ export interface IntakeStore extends StoreApi<IntakeView> {
   settled(itemIds: readonly number[]): Promise<readonly IntakeItem[]>;
   /** Told when a review file has been taken in. */
   onReview(on: (reviewId: string) => void): () => void;
-  /** Says who takes a dropped picture of the judge's map, or a course, now. Returns the way to stop. */
+  /** Says who takes a dropped picture of the judge's map, a course or a rule book now. Returns the way to stop. */
   onDropped(purpose: Offered, on: (file: PickedFile) => void): () => void;
-  /** Hands a dropped picture or course over. False where no screen takes one. */
+  /** Hands a dropped picture, course or rule book over. False where no screen takes one. */
   offer(purpose: Offered, file: PickedFile): boolean;
 }
 
 const endings: Readonly<Record<FilePurpose, RegExp>> = {
   course: /(\.svg|\.course\.json)$/i,
+  rules: /\.rules\.json$/i,
   review: /\.json$/i,
   picture: /\.(png|jpe?g|webp|pdf|hei[cf]|avif)$/i,
   video: /\.(mp4|mov|mkv|webm|m4v|avi|mts|m2ts|ts|3gp|mpe?g|wmv)$/i,
@@ -64,6 +65,7 @@ const endings: Readonly<Record<FilePurpose, RegExp>> = {
 /** What a file is likely to be, by its name. What it is, the host finds out; unknown endings are tried as videos. */
 export function likelyPurpose(name: string): FilePurpose {
   if (endings.course.test(name)) return 'course';
+  if (endings.rules.test(name)) return 'rules';
   if (endings.review.test(name)) return 'review';
   return endings.picture.test(name) ? 'picture' : 'video';
 }

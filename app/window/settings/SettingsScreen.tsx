@@ -6,6 +6,7 @@ import { Copies } from './Copies.tsx';
 import { Folders } from './Folders.tsx';
 import { KeySettings } from './KeySettings.tsx';
 import { Licences } from './Licences.tsx';
+import { RuleBooks } from './RuleBooks.tsx';
 import styles from './SettingsScreen.module.css';
 
 /** Settings: look, words, keys, folders, and what this program is. */
@@ -53,6 +54,7 @@ export default function SettingsScreen() {
               onChange={(chosen) => void preferences.change({ lengths: chosen })}
             />
           </section>
+          <RuleBooks />
           <Copies />
           <Folders />
           <About />

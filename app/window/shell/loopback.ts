@@ -10,6 +10,7 @@ const endings: Record<FilePurpose, string> = {
   picture: 'image/png,image/jpeg,image/webp,application/pdf',
   review: 'application/json,.json',
   course: 'application/json,image/svg+xml,.json,.svg',
+  rules: 'application/json,.json',
 };
 
 /** The shell over the loopback server at the window's own address. */

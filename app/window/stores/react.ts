@@ -6,6 +6,7 @@ import type { JobsView, LibraryView } from './library.ts';
 import type { Notices } from './notices.ts';
 import type { PreferencesView } from './preferences.ts';
 import type { ReviewView } from './review.ts';
+import type { RuleBooksView } from './ruleBooks.ts';
 import type { Route } from './route.ts';
 import type { Workbench } from './workbench.ts';
 
@@ -28,6 +29,10 @@ export function useLibrary<T>(select: (view: LibraryView) => T): T {
 
 export function useJobs<T>(select: (view: JobsView) => T): T {
   return useStore(useWorkbench().jobs, select);
+}
+
+export function useRuleBooks<T>(select: (view: RuleBooksView) => T): T {
+  return useStore(useWorkbench().ruleBooks, select);
 }
 
 export function useNotices<T>(select: (notices: Notices) => T): T {

@@ -10,6 +10,7 @@ import { createJobs, createLibrary, type JobsStore, type LibraryStore } from './
 import { createNotices, type NoticesStore } from './notices.ts';
 import { createPreferences, type PreferencesStore } from './preferences.ts';
 import { createReview, type ReviewStore } from './review.ts';
+import { createRuleBooks, type RuleBooksStore } from './ruleBooks.ts';
 import { createRoute, type AddressBar, type RouteStore } from './route.ts';
 
 /** Everything the screens of one window share. */
@@ -20,6 +21,7 @@ export interface Workbench {
   readonly preferences: PreferencesStore;
   readonly library: LibraryStore;
   readonly jobs: JobsStore;
+  readonly ruleBooks: RuleBooksStore;
   readonly frameTables: FrameTables;
   readonly review: ReviewStore;
   readonly intake: IntakeStore;
@@ -42,6 +44,7 @@ export function createWorkbench(shell: WindowShell, bar: AddressBar): Workbench 
     preferences,
     library: createLibrary(host),
     jobs: createJobs(host),
+    ruleBooks: createRuleBooks(host, notices),
     frameTables,
     review,
     reports: createReports(host, notices, review),

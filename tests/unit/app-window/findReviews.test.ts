@@ -134,6 +134,7 @@ describe('what a new review starts with', () => {
       'g.svg',
       'h.course.json',
       'i.walkback.json',
+      'k.RULES.json',
     ];
     expect(names.map(likelyPurpose)).toEqual([
       'review',
@@ -145,6 +146,7 @@ describe('what a new review starts with', () => {
       'course',
       'course',
       'review',
+      'rules',
     ]);
   });
 });

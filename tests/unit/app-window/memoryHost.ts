@@ -8,10 +8,10 @@ import {
   type FileEntry,
   type Trouble,
 } from '../../../src/host/contract/shapes.ts';
-import { fci2023 } from '../../../src/course/rules/fci2023.ts';
 import { countedCourse } from '../../../src/course/course.ts';
 import { Header } from '../../../src/review/document.ts';
 import { applyChanges, type Change, type ReviewState } from '../../../src/review/entities.ts';
+import { memoryRuleBooks } from './memoryRuleBooks.ts';
 
 /**
  * A host in memory for tests of the window: it keeps acts and answers like the real one, but has no disk, no
@@ -33,6 +33,8 @@ export interface MemoryHost {
   hold(): void;
   release(): void;
   files: Readonly<Record<string, readonly FileEntry[]>>;
+  /** Puts a rule book in, or makes a file of one that can be taken in. */
+  readonly ruleBooks: Pick<ReturnType<typeof memoryRuleBooks>, 'put' | 'file'>;
 }
 
 interface Kept {
@@ -42,19 +44,6 @@ interface Kept {
   done: { label: string; actId: string; before: ReviewState; after: ReviewState }[];
   undone: { label: string; actId: string; before: ReviewState; after: ReviewState }[];
 }
-
-/** The worked rule book in the list of rule books. */
-const workedBook = {
-  ...{
-    id: fci2023.id,
-    name: fci2023.name,
-    worked: true,
-    content: 'b'.repeat(64),
-    entries: 60,
-    fromMemory: 9,
-  },
-  ...{ categories: [], levels: [] },
-};
 
 /** What each call does, given its checked arguments. */
 type Answers = { readonly [N in CallName]?: (args: z.output<(typeof calls)[N]['args']>) => unknown };
@@ -171,7 +160,12 @@ export function memoryHost(): MemoryHost {
     return { count: there.length, bytes, most: preferences.copiesMost * 1e9, open: 0 };
   };
 
+  const ruleBooks = memoryRuleBooks(() => {
+    tell('ruleBooks', ruleBooks.event());
+  });
+
   const answers: Answers = {
+    ...ruleBooks.answers,
     'library.about': () => ({
       folder: '/home/coach/Walkback',
       version: '0.1.0',
@@ -393,7 +387,7 @@ export function memoryHost(): MemoryHost {
   const firstEvent = (topic: string, args: Record<string, string>): unknown => {
     if (topic === 'library') return library();
     if (topic === 'jobs') return { jobs };
-    if (topic === 'ruleBooks') return { books: [workedBook] };
+    if (topic === 'ruleBooks') return ruleBooks.event();
     const kept = reviews.get(args['reviewId'] ?? '');
     if (!kept || kept.removed) return undefined;
     return { type: 'whole', state: kept.state, act: kept.act, ...undoState(kept) };
@@ -401,6 +395,7 @@ export function memoryHost(): MemoryHost {
 
   const host: MemoryHost = {
     asked,
+    ruleBooks,
     files: {},
     wire: {
       send(message) {

@@ -95,6 +95,7 @@ describe('bad review files', () => {
     ['nothing', '', /empty/],
     ['white space', ' \n\t', /empty/],
     ['no JSON', '{"format": "walkback.review",', /not JSON/],
+    ['a rule book', '{"format": "walkback.rules"}', /a rule book.*Settings/],
     ['NaN written out', writeDocument(document).replace('"pts":100', '"pts":NaN'), /not JSON/],
     [
       'a number too large for a double',
