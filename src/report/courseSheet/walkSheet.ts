@@ -18,6 +18,9 @@ const tables = {
   a5: { row: 5.4, least: 4.4, text: 2.9, number: 7, name: 30, kind: 30, next: 13 },
 } as const;
 
+/** Between map and table, and from the table to the foot, millimetres. */
+const aroundTable = 8;
+
 /** Least room for free notes under the table before the page ends, millimetres. */
 const notesRoom = 16;
 
@@ -33,9 +36,9 @@ export function walkSheet(course: Course, choices: WalkChoices): Drawn<readonly 
   const head = headLines(course, choices.unit, width);
   const rows = rowsOf(course, choices);
   const top = border + head.height;
-  // The map takes what the table leaves of the first page, but never less than two fifths of it.
-  const wanted = usual.least * (rows.length + 1);
-  const least = page.height * 0.4;
+  // The map takes what the table leaves of the first page, but never less than a third of it.
+  const wanted = usual.least * (rows.length + 1) + aroundTable;
+  const least = page.height * 0.36;
   const mapHeight = Math.max(least, Math.min(page.height * 0.62, page.height - top - border - wanted));
   const plan = planOnPaper(
     course,
@@ -82,7 +85,7 @@ export function walkSheet(course: Course, choices: WalkChoices): Drawn<readonly 
       ...page,
       unit: 1,
       title,
-      shapes: [...shapes, ...foot(page, border, i + 1, pages.length, plan.ok)],
+      shapes: [...shapes, ...foot(page, border, i + 1, pages.length, plan.ok && plan.drawing.scale !== null)],
     })),
   };
 }

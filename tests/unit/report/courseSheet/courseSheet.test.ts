@@ -171,6 +171,20 @@ describe('the sheet for the walk', () => {
     for (const page of pages) expect(reach(page).y1).toBeLessThanOrEqual(page.height - 5);
   });
 
+  it('of numbers on a picture is one page too, and asks nobody to measure a bar that is not there', () => {
+    const bare = countedCourse(20);
+    const course: Course = {
+      ...bare,
+      mapPicture: { pictureId: 'p', name: 'map.jpg', width: 2600, height: 1950 },
+      steps: bare.steps.map((s) => ({ ...s, onPicture: { x: s.number / 21, y: 0.5 } })),
+    };
+    for (const paper of ['a4', 'a5'] as const) {
+      const pages = drawn(walkSheet(course, { ...walk, paper }));
+      expect(pages).toHaveLength(1);
+      expect(texts(pages[0]?.shapes ?? []).join()).not.toMatch(/measure the bar/);
+    }
+  });
+
   it('is a table to write on where a course is only a count', () => {
     const told = texts(drawn(walkSheet(countedCourse(12), walk))[0]?.shapes ?? []);
     expect(told).toContain('12');
