@@ -1,3 +1,4 @@
+import { builtBy } from './builtBy.ts';
 import type { Course, CourseTiming } from './course.ts';
 import { checkBars } from './checkBars.ts';
 import { checkGround } from './checkGround.ts';
@@ -33,10 +34,11 @@ export interface CourseCheck {
  * Figures are judged as they are shown: metres to the centimetre, bars to the millimetre.
  */
 export function checkCourse(
-  course: Course,
+  drawn: Course,
   book: RuleBook,
   { category, facts }: CheckedFor = {},
 ): CourseCheck {
+  const course = builtBy(drawn, book, category);
   const lengths = courseLengths(course);
   const measured = book.course.lengthMeasured;
   const bookLength = measured

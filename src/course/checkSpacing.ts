@@ -1,7 +1,7 @@
 import type { Course } from './course.ts';
 import { cannotTell, judge, type CourseFinding, type Judgement } from './courseFindings.ts';
 import { centreOf } from './courseLength.ts';
-import { drawnSizes, equipment } from './equipment.ts';
+import { drawnSizes } from './equipment.ts';
 import type { GroundPoint } from './points.ts';
 import { distance, from } from './pose.ts';
 import type { RuleBook } from './rules/book.ts';
@@ -46,7 +46,7 @@ function halfDepth({ obstacle: { kind, sizes } }: DrawnStep): number {
     case 'wall':
       return drawnSizes(kind, sizes).depth / 2;
     case 'table':
-      return equipment.tableSide.value / 2;
+      return drawnSizes(kind, sizes).tableSide / 2;
     default:
       return 0;
   }

@@ -1,5 +1,5 @@
 import { courseProblems, type Course, type Obstacle, type Stand } from './course.ts';
-import { drawnSizes, equipment } from './equipment.ts';
+import { drawnSizes, equipment, type EquipmentTable } from './equipment.ts';
 import { extentOf, extentsMeet, footprint, quadsMeet, type Extent, type Quad } from './footprint.ts';
 import type { GroundPoint } from './points.ts';
 import { lengthOf } from './pose.ts';
@@ -32,8 +32,14 @@ function mayOverlap(a: Obstacle, b: Obstacle): boolean {
   return (a.kind === 'tunnel' && climbed.has(b.kind)) || (b.kind === 'tunnel' && climbed.has(a.kind));
 }
 
-/** What does not fit in a drawing: pieces on each other or outside the ring, odd tunnels, holes in the numbers. */
-export function drawingFindings(course: Course): readonly DrawingFinding[] {
+/**
+ * What does not fit in a drawing: pieces on each other or outside the ring, odd tunnels, holes in the numbers.
+ * @param table sizes that the equipment is built to, for what they allow
+ */
+export function drawingFindings(
+  course: Course,
+  table: EquipmentTable = equipment,
+): readonly DrawingFinding[] {
   const placed = course.obstacles.flatMap((obstacle): Placed[] => {
     if (!obstacle.stand) return [];
     const quads = footprint(obstacle, obstacle.stand);
@@ -43,7 +49,7 @@ export function drawingFindings(course: Course): readonly DrawingFinding[] {
   return [
     ...numberFindings(course),
     ...overlaps(placed),
-    ...placed.flatMap((p) => ownFindings(course, p)),
+    ...placed.flatMap((p) => ownFindings(course, p, table)),
     ...lineFindings(course),
   ];
 }
@@ -80,7 +86,11 @@ function overlaps(placed: readonly Placed[]): DrawingFinding[] {
   return found;
 }
 
-function ownFindings({ ring }: Course, { obstacle, stand, quads }: Placed): DrawingFinding[] {
+function ownFindings(
+  { ring }: Course,
+  { obstacle, stand, quads }: Placed,
+  { tunnelLength }: EquipmentTable,
+): DrawingFinding[] {
   const found: DrawingFinding[] = [];
   const corners: readonly GroundPoint[] = quads.flat();
   const dust = 0.005;
@@ -91,8 +101,8 @@ function ownFindings({ ring }: Course, { obstacle, stand, quads }: Placed): Draw
     found.push({ finding: 'outside', ids: [obstacle.id] });
   if (obstacle.kind === 'tunnel') {
     const metres = lengthOf(tunnelLine(stand, drawnSizes('tunnel', obstacle.sizes).tunnelLength));
-    const { range } = equipment.tunnelLength;
-    if (metres < range[0] - 0.05 || metres > range[1] + 0.05)
+    const { range } = tunnelLength;
+    if (range && (metres < range[0] - 0.05 || metres > range[1] + 0.05))
       found.push({ finding: 'tunnelLength', ids: [obstacle.id], metres, range });
   }
   return found;

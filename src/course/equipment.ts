@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import type { ObstacleKind } from './kinds.ts';
 import type { EntryStatus } from './rules/entry.ts';
+import type { EquipmentRules } from './rules/equipment.ts';
 import { fciEquipment } from './rules/fci2023Course.ts';
 import { aFrameFootprint, dogWalkFootprint, onGround } from './rules/ramps.ts';
 
@@ -33,15 +34,15 @@ function count({ value: { least, most }, source, status }: OfBook, drawn: number
   return { value: drawn, range: [least, most], source: source.text, status };
 }
 
-/** An entry by category as it stands for large dogs. */
-function forLarge({
-  value,
-  ...entry
-}: Omit<OfBook, 'value'> & {
+/** An entry with a range for each height category. */
+type ByCategory = Omit<OfBook, 'value'> & {
   readonly value: readonly { readonly category: string; readonly least: number; readonly most: number }[];
-}): OfBook {
-  const large = value.find((v) => v.category === 'L') ?? { least: 0, most: 0 };
-  return { ...entry, value: large };
+};
+
+/** An entry by category as it stands for one of them; where that has none, for the last. */
+function forCategory({ value, ...entry }: ByCategory, category: string | undefined): OfBook {
+  const its = value.find((v) => v.category === category) ?? value.at(-1) ?? { least: 0, most: 0 };
+  return { ...entry, value: its };
 }
 
 /** A length on the ground that follows from other sizes (arithmetic), metres to the millimetre. */
@@ -69,12 +70,12 @@ const walk = { height: 120, plank: 360 };
 export const equipment = {
   barWidth: cm(barJump.barLength, 130),
   wingWidth: cm(barJump.wingWidth, 50),
-  spreadDepth: cm(forLarge(spread.depth), 50),
+  spreadDepth: cm(forCategory(spread.depth, 'L'), 50),
   backBarLonger: cm(spread.backBarLonger, 10),
   wallDepth: cm(wall.thickness, 20),
-  longJumpLength: cm(forLarge(longJump.length), 130),
+  longJumpLength: cm(forCategory(longJump.length, 'L'), 130),
   longJumpWidth: cm(longJump.unitWidth, 120),
-  longJumpUnits: count(forLarge(longJump.units), 4),
+  longJumpUnits: count(forCategory(longJump.units, 'L'), 4),
   longJumpUnitDepth: cm(longJump.unitDepth, 15),
   tyreAperture: cm(tyre.aperture, 55),
   tyreFrame: assumed(1.5),
@@ -99,6 +100,74 @@ export const equipment = {
   seeSawContact: cm(seeSaw.contactLength, 90),
   tableSide: assumed(0.9),
 } as const satisfies Record<string, Dimension>;
+
+/** The nearest to a length that an entry allows. */
+const within = (wish: number, { value: { least, most } }: OfBook): number =>
+  Math.min(most, Math.max(least, wish));
+
+/**
+ * Equipment as a rule book has it: what the table draws, brought within what the book allows. What the book does not
+ * say, or says of ramps that could not stand, is as in the table.
+ * @param category of entries by height category; without it the largest dogs' count
+ */
+export function equipmentBy(rules: EquipmentRules, category?: string): EquipmentTable {
+  const t = equipment;
+  const of = (entry: OfBook | undefined, table: Dimension): Dimension =>
+    entry ? cm(entry, within(table.value * 100, entry)) : table;
+  const counted = (entry: OfBook | undefined, table: Dimension): Dimension =>
+    entry ? count(entry, Math.round(within(table.value, entry))) : table;
+  const by = (entry: ByCategory | undefined): OfBook | undefined => entry && forCategory(entry, category);
+  const { barJump: bar, spread: wide, wall: w, tyre: ty, longJump: long, tunnel: tube } = rules;
+  const { weavePoles: weave, aFrame: a, dogWalk: d, seeSaw: s, table } = rules;
+  const [apex, ramp] = [
+    a?.apex ? within(frame.apex, a.apex) : frame.apex,
+    a?.rampLength ? within(frame.ramp, a.rampLength) : frame.ramp,
+  ];
+  const [height, plank] = [
+    d?.height ? within(walk.height, d.height) : walk.height,
+    d?.plankLength ? within(walk.plank, d.plankLength) : walk.plank,
+  ];
+  const frameStands = apex < ramp && (a?.apex ?? a?.rampLength ?? a?.contactLength) !== undefined;
+  const walkStands = height < plank && (d?.height ?? d?.plankLength ?? d?.contactLength) !== undefined;
+  const frameZone = within(106, a?.contactLength ?? aFrame.contactLength);
+  const walkZone = within(90, d?.contactLength ?? dogWalk.contactLength);
+  const said = (what: string, one: number, other: number): string => `${what} ${one} cm and ${other} cm`;
+  return {
+    barWidth: of(bar?.barLength, t.barWidth),
+    wingWidth: of(bar?.wingWidth, t.wingWidth),
+    spreadDepth: of(by(wide?.depth), t.spreadDepth),
+    backBarLonger: of(wide?.backBarLonger, t.backBarLonger),
+    wallDepth: of(w?.thickness, t.wallDepth),
+    longJumpLength: of(by(long?.length), t.longJumpLength),
+    longJumpWidth: of(long?.unitWidth, t.longJumpWidth),
+    longJumpUnits: counted(by(long?.units), t.longJumpUnits),
+    longJumpUnitDepth: of(long?.unitDepth, t.longJumpUnitDepth),
+    tyreAperture: of(ty?.aperture, t.tyreAperture),
+    tyreFrame: t.tyreFrame,
+    tunnelDiameter: of(tube?.diameter, t.tunnelDiameter),
+    tunnelLength: of(tube?.length, t.tunnelLength),
+    poles: counted(weave?.poles, t.poles),
+    poleSpacing: of(weave?.spacing, t.poleSpacing),
+    poleDiameter: of(weave?.poleDiameter, t.poleDiameter),
+    aFrameFootprint: frameStands
+      ? derived(aFrameFootprint(apex, ramp), said('apex and ramps', apex, ramp))
+      : t.aFrameFootprint,
+    aFrameWidth: of(a?.widthAtTop, t.aFrameWidth),
+    aFrameContact: frameStands
+      ? derived(onGround(Math.min(frameZone, ramp), apex, ramp), said('zone and ramp', frameZone, ramp))
+      : t.aFrameContact,
+    dogWalkFootprint: walkStands
+      ? derived(dogWalkFootprint(plank, height), said('planks and height', plank, height))
+      : t.dogWalkFootprint,
+    dogWalkContact: walkStands
+      ? derived(onGround(Math.min(walkZone, plank), height, plank), said('zone and plank', walkZone, plank))
+      : t.dogWalkContact,
+    plankWidth: of(d?.plankWidth, t.plankWidth),
+    seeSawLength: of(s?.plankLength, t.seeSawLength),
+    seeSawContact: of(s?.contactLength, t.seeSawContact),
+    tableSide: of(table?.side, t.tableSide),
+  };
+}
 
 const metres = (least: number, most: number) => z.number().min(least).max(most).optional();
 
@@ -141,8 +210,35 @@ const choices: Readonly<Record<ObstacleKind, readonly (keyof Sizes)[]>> = {
   unknown: [],
 };
 
+/** Sizes of equipment that a piece is not given by hand: they follow from the rule book it is built by. */
+const bookOnly = [
+  'wingWidth',
+  'backBarLonger',
+  'longJumpWidth',
+  'longJumpUnitDepth',
+  'tyreAperture',
+  'tyreFrame',
+  'tunnelDiameter',
+  'aFrameFootprint',
+  'aFrameWidth',
+  'aFrameContact',
+  'dogWalkFootprint',
+  'dogWalkContact',
+  'plankWidth',
+  'seeSawLength',
+  'seeSawContact',
+  'tableSide',
+] as const satisfies readonly (keyof typeof equipment)[];
+type BookSizes = { readonly [K in (typeof bookOnly)[number]]: number };
+
+/** The equipment of a rule book: the same sizes as the table's. */
+export type EquipmentTable = { readonly [K in keyof typeof equipment]: Dimension };
+
+/** Sizes of a piece with those that its rule book adds; never stored. See builtBy. */
+export type BuiltSizes = Sizes & Partial<BookSizes>;
+
 /** The sizes of a piece as it is drawn: its own, else those of the table. Heights are only known where given. */
-export interface DrawnSizes {
+export interface DrawnSizes extends BookSizes {
   readonly barWidth: number;
   readonly wings: boolean;
   readonly depth: number;
@@ -153,20 +249,26 @@ export interface DrawnSizes {
 }
 
 /** Sizes for drawing a piece of this kind. What a kind does not have is given too, and means nothing. */
-export function drawnSizes(kind: ObstacleKind, own: Sizes = {}): DrawnSizes {
+export function drawnSizes(
+  kind: ObstacleKind,
+  own: BuiltSizes = {},
+  table: EquipmentTable = equipment,
+): DrawnSizes {
   const depth: Partial<Record<ObstacleKind, number>> = {
-    spread: equipment.spreadDepth.value,
-    longJump: equipment.longJumpLength.value,
-    wall: equipment.wallDepth.value,
+    spread: table.spreadDepth.value,
+    longJump: table.longJumpLength.value,
+    wall: table.wallDepth.value,
   };
   const said = (name: keyof Sizes): boolean => choices[kind].includes(name);
+  const ofBook = Object.fromEntries(bookOnly.map((name) => [name, own[name] ?? table[name].value]));
   return {
-    barWidth: (said('barWidth') ? own.barWidth : undefined) ?? equipment.barWidth.value,
+    ...(ofBook as BookSizes),
+    barWidth: (said('barWidth') ? own.barWidth : undefined) ?? table.barWidth.value,
     wings: (said('wings') ? own.wings : undefined) ?? true,
     depth: (said('depth') ? own.depth : undefined) ?? depth[kind] ?? 0,
-    units: (said('units') ? own.units : undefined) ?? equipment.longJumpUnits.value,
-    poles: (said('poles') ? own.poles : undefined) ?? equipment.poles.value,
-    spacing: (said('spacing') ? own.spacing : undefined) ?? equipment.poleSpacing.value,
-    tunnelLength: (said('tunnelLength') ? own.tunnelLength : undefined) ?? equipment.tunnelLength.value,
+    units: (said('units') ? own.units : undefined) ?? table.longJumpUnits.value,
+    poles: (said('poles') ? own.poles : undefined) ?? table.poles.value,
+    spacing: (said('spacing') ? own.spacing : undefined) ?? table.poleSpacing.value,
+    tunnelLength: (said('tunnelLength') ? own.tunnelLength : undefined) ?? table.tunnelLength.value,
   };
 }

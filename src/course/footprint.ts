@@ -1,5 +1,5 @@
 import type { Obstacle, Stand } from './course.ts';
-import { drawnSizes, equipment } from './equipment.ts';
+import { drawnSizes } from './equipment.ts';
 import type { GroundPoint } from './points.ts';
 import { from, headingTo } from './pose.ts';
 import { reach } from './planShapes.ts';
@@ -32,8 +32,9 @@ export function footprint(o: Piece, stand: Stand): readonly Quad[] {
       ],
     ];
   }
-  const half = equipment.tunnelDiameter.value / 2;
-  const line = tunnelLine(stand, drawnSizes(o.kind, o.sizes).tunnelLength);
+  const { tunnelDiameter, tunnelLength } = drawnSizes(o.kind, o.sizes);
+  const half = tunnelDiameter / 2;
+  const line = tunnelLine(stand, tunnelLength);
   return line.slice(1).flatMap((b, i): Quad[] => {
     const a = line[i];
     if (!a) return [];
@@ -49,23 +50,20 @@ function halves(o: Piece): readonly [number, number] {
   const size = drawnSizes(o.kind, o.sizes);
   switch (o.kind) {
     case 'spread':
-      return [size.depth / 2 + 0.1, halfBreadth(o) + equipment.backBarLonger.value / 2];
+      return [size.depth / 2 + 0.1, halfBreadth(o) + size.backBarLonger / 2];
     case 'longJump':
     case 'wall':
-      return [
-        Math.max(0.15, size.depth / 2),
-        o.kind === 'wall' ? halfBreadth(o) : equipment.longJumpWidth.value / 2,
-      ];
+      return [Math.max(0.15, size.depth / 2), o.kind === 'wall' ? halfBreadth(o) : size.longJumpWidth / 2];
     case 'weavePoles':
       return [reach(o) + 0.05, 0.15];
     case 'aFrame':
-      return [reach(o), equipment.aFrameWidth.value / 2];
+      return [reach(o), size.aFrameWidth / 2];
     case 'dogWalk':
-      return [reach(o), equipment.plankWidth.value / 2];
+      return [reach(o), size.plankWidth / 2];
     case 'seeSaw':
-      return [reach(o), equipment.plankWidth.value / 2 + 0.1];
+      return [reach(o), size.plankWidth / 2 + 0.1];
     case 'table':
-      return [reach(o), equipment.tableSide.value / 2];
+      return [reach(o), size.tableSide / 2];
     case 'unknown':
       return [0.35, 0.35];
     case 'barJump':

@@ -1,5 +1,5 @@
 import type { Obstacle, Stand } from './course.ts';
-import { drawnSizes, equipment } from './equipment.ts';
+import { drawnSizes } from './equipment.ts';
 import { from, type Pose } from './pose.ts';
 import { tunnelLine, tunnelMouths } from './tunnelLine.ts';
 
@@ -52,11 +52,11 @@ export function reach(o: Pick<Obstacle, 'kind' | 'sizes'>): number {
   const size = drawnSizes(o.kind, o.sizes);
   switch (o.kind) {
     case 'aFrame':
-      return equipment.aFrameFootprint.value / 2;
+      return size.aFrameFootprint / 2;
     case 'dogWalk':
-      return equipment.dogWalkFootprint.value / 2;
+      return size.dogWalkFootprint / 2;
     case 'seeSaw':
-      return equipment.seeSawLength.value / 2;
+      return size.seeSawLength / 2;
     case 'weavePoles':
       return ((size.poles - 1) / 2) * size.spacing;
     case 'longJump':
@@ -64,7 +64,7 @@ export function reach(o: Pick<Obstacle, 'kind' | 'sizes'>): number {
     case 'wall':
       return Math.max(0.3, size.depth / 2);
     case 'table':
-      return equipment.tableSide.value / 2;
+      return size.tableSide / 2;
     case 'tunnel':
       return 0.3;
     case 'barJump':
@@ -103,7 +103,7 @@ export function equipmentShapes(
     return { shape: 'dot', x, y, r, as };
   };
   const half = size.barWidth / 2;
-  const wing = equipment.wingWidth.value;
+  const wing = size.wingWidth;
   const wings = (along: number, side = half): PlanShape[] =>
     size.wings
       ? [
@@ -121,7 +121,7 @@ export function equipmentShapes(
     case 'barJump':
       return [across(0, -half, half, ink.bar, 'bar'), ...wings(0)];
     case 'spread': {
-      const back = half + equipment.backBarLonger.value / 2;
+      const back = half + size.backBarLonger / 2;
       return [
         across(-size.depth / 2, -half, half, ink.bar, 'bar'),
         ...wings(-size.depth / 2),
@@ -134,8 +134,8 @@ export function equipmentShapes(
     case 'wall':
       return [across(0, -half, half, size.depth, 'plank'), ...wings(0)];
     case 'longJump': {
-      const side = equipment.longJumpWidth.value / 2;
-      const board = equipment.longJumpUnitDepth.value;
+      const side = size.longJumpWidth / 2;
+      const board = size.longJumpUnitDepth;
       const span = Math.max(0, size.depth - board);
       return Array.from({ length: size.units }, (_, i) => {
         const along = size.units === 1 ? 0 : (i / (size.units - 1) - 0.5) * span;
@@ -143,8 +143,8 @@ export function equipmentShapes(
       });
     }
     case 'tyre': {
-      const frame = equipment.tyreFrame.value / 2;
-      const ring = equipment.tyreAperture.value / 2;
+      const frame = size.tyreFrame / 2;
+      const ring = size.tyreAperture / 2;
       return [
         across(0, ring, frame, ink.wing / 2, 'wing'),
         across(0, -ring, -frame, ink.wing / 2, 'wing'),
@@ -154,9 +154,9 @@ export function equipmentShapes(
     case 'tunnel': {
       const points = tunnelLine(stand, size.tunnelLength).map((p) => at(p.x, p.y));
       const mouths = [points[0], points.at(-1)].flatMap((p): PlanShape[] =>
-        p ? [{ shape: 'dot', x: p[0], y: p[1], r: equipment.tunnelDiameter.value / 2, as: 'mouth' }] : [],
+        p ? [{ shape: 'dot', x: p[0], y: p[1], r: size.tunnelDiameter / 2, as: 'mouth' }] : [],
       );
-      return [{ shape: 'path', points, width: equipment.tunnelDiameter.value, as: 'tube' }, ...mouths];
+      return [{ shape: 'path', points, width: size.tunnelDiameter, as: 'tube' }, ...mouths];
     }
     case 'weavePoles':
       return Array.from({ length: size.poles }, (_, i) =>
@@ -164,25 +164,21 @@ export function equipmentShapes(
       );
     case 'aFrame':
       return [
-        ...ramps(equipment.aFrameFootprint.value, equipment.aFrameWidth.value, equipment.aFrameContact.value),
-        across(0, -equipment.aFrameWidth.value / 2, equipment.aFrameWidth.value / 2, 0.06, 'wing'),
+        ...ramps(size.aFrameFootprint, size.aFrameWidth, size.aFrameContact),
+        across(0, -size.aFrameWidth / 2, size.aFrameWidth / 2, 0.06, 'wing'),
       ];
     case 'dogWalk':
-      return ramps(
-        equipment.dogWalkFootprint.value,
-        equipment.plankWidth.value,
-        equipment.dogWalkContact.value,
-      );
+      return ramps(size.dogWalkFootprint, size.plankWidth, size.dogWalkContact);
     case 'seeSaw': {
-      const side = equipment.plankWidth.value / 2 + 0.1;
+      const side = size.plankWidth / 2 + 0.1;
       return [
-        ...ramps(equipment.seeSawLength.value, equipment.plankWidth.value, equipment.seeSawContact.value),
+        ...ramps(size.seeSawLength, size.plankWidth, size.seeSawContact),
         across(0, -side, side, 0.1, 'wing'),
       ];
     }
     case 'table': {
-      const side = equipment.tableSide.value / 2;
-      return [lengthwise(-side, side, equipment.tableSide.value, 'plank')];
+      const side = size.tableSide / 2;
+      return [lengthwise(-side, side, size.tableSide, 'plank')];
     }
     case 'unknown':
       return [dot(0, 0, 0.35, 'spot')];

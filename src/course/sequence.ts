@@ -2,7 +2,7 @@ import type { Course, Obstacle, Stand, Step } from './course.ts';
 import type { GroundPoint } from './points.ts';
 import { wayThrough } from './planShapes.ts';
 import { distance, from, type Pose } from './pose.ts';
-import { drawnSizes, equipment } from './equipment.ts';
+import { drawnSizes } from './equipment.ts';
 import { tunnelLine } from './tunnelLine.ts';
 
 /** A number whose obstacle stands on the grass. */
@@ -34,8 +34,8 @@ const besideWing = 0.7;
 /** From the middle of a piece to the outer end of its wing, metres. */
 export function halfBreadth(o: Pick<Obstacle, 'kind' | 'sizes'>): number {
   const size = drawnSizes(o.kind, o.sizes);
-  if (o.kind === 'tyre') return equipment.tyreFrame.value / 2;
-  return size.barWidth / 2 + (size.wings ? equipment.wingWidth.value : 0);
+  if (o.kind === 'tyre') return size.tyreFrame / 2;
+  return size.barWidth / 2 + (size.wings ? size.wingWidth : 0);
 }
 
 /**

@@ -1,3 +1,4 @@
+import type { RuleBook } from '../course/rules/book.ts';
 import { bareJpeg } from '../report/bareJpeg.ts';
 import { reportFileName } from '../report/fileName.ts';
 import { reportHtml } from '../report/html.ts';
@@ -28,6 +29,7 @@ export interface ReportAsked {
   readonly clips: readonly ClipUsed[];
   readonly stillOf: StillOf;
   readonly dialect?: Dialect;
+  readonly book?: RuleBook | undefined;
   readonly signal?: AbortSignal;
   /** Told after each still. */
   readonly progress?: (done: number, total: number) => void;
@@ -38,9 +40,9 @@ export interface ReportAsked {
  * left out, and the small print says how many are missing. Rejects where `signal` is aborted.
  */
 export async function composeReport(asked: ReportAsked): Promise<{ name: string; html: string }> {
-  const { state, analysis, clips, dialect = 'british' } = asked;
+  const { state, analysis, clips, dialect = 'british', book } = asked;
   const stills = await makeStills(asked);
-  const report = buildReport({ review: state, analysis, clips, stills, dialect });
+  const report = buildReport({ review: state, analysis, clips, stills, dialect, book });
   return { name: reportFileName(state.header), html: reportHtml(report) };
 }
 
@@ -60,7 +62,7 @@ export async function writeReport(
 
 /** The report room as the host uses it. */
 export const reportRoom: ReportRoom = {
-  async write({ review, frames, clips, preferences, still, signal, progress }) {
+  async write({ review, book, frames, clips, preferences, still, signal, progress }) {
     const clocks = new Map<string, ClipClock>();
     const clipIds = new Map<string, string>();
     for (const use of review.footage) {
@@ -71,6 +73,7 @@ export const reportRoom: ReportRoom = {
     return composeReport({
       state: review,
       analysis: analyse(review, clocks),
+      book,
       clips: [...clocks].map(([footageId, clock]) => {
         const facts = clips.get(clipIds.get(footageId) ?? '');
         const frames = clock.table.pts.length;

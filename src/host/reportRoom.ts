@@ -1,3 +1,4 @@
+import type { RuleBook } from '../course/rules/book.ts';
 import type { FrameTable } from '../time/frameTable.ts';
 import type { ReviewState } from '../review/entities.ts';
 
@@ -9,6 +10,8 @@ export interface ReportRoom {
 
 export interface ReportAsked {
   readonly review: ReviewState;
+  /** The rule book of its course, where this library has it. */
+  readonly book: RuleBook | undefined;
   /** Frame tables by clip id, of the clips that are known. */
   readonly frames: ReadonlyMap<string, FrameTable>;
   /** What the clips are, by clip id. */

@@ -1,8 +1,10 @@
 import { createHash } from 'node:crypto';
+import type { Course } from '../course/course.ts';
 import { RuleBook } from '../course/rules/book.ts';
 import { entriesOf } from '../course/rules/entries.ts';
 import { fci2023 } from '../course/rules/fci2023.ts';
 import type { Library } from '../library/library.ts';
+import { LibraryTrouble } from '../library/trouble.ts';
 import type { RuleBookSummary } from './contract/shapes.ts';
 
 /** The worked rule book: part of the program, in every library, not to be removed or replaced. */
@@ -11,6 +13,18 @@ export const workedBook = fci2023;
 /** A book by its id: the worked one, or one that a user took in. Throws LibraryTrouble `notFound`, `damaged`. */
 export function ruleBookOf(library: Library, id: string): RuleBook {
   return id === workedBook.id ? workedBook : library.ruleBooks.read(id);
+}
+
+/** The book that a course is built by; undefined where it names none, or this library has none that can be read. */
+export function bookOfCourse(library: Library, { ruleBook }: Course): RuleBook | undefined {
+  if (ruleBook === undefined) return undefined;
+  try {
+    return ruleBookOf(library, ruleBook);
+  } catch (error) {
+    // A drawing does not wait for a book: the Rules page says what is wrong with it.
+    if (error instanceof LibraryTrouble) return undefined;
+    throw error;
+  }
 }
 
 /** SHA-256 of a book's entries. The same book has the same, however its file was written. */

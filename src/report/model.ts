@@ -6,7 +6,9 @@ import { coachingReport as words, dayWritten } from '../words/coachingReport.ts'
 import { eventWords, refusalWords, startPartWords } from '../words/trade.ts';
 import { crossNamed, staySentence, stayWords, verdictWords, waitingWords } from '../words/verdicts.ts';
 import { crossCards, type CardContext, type CrossCard } from './crossCards.ts';
+import { builtBy } from '../course/builtBy.ts';
 import { courseMap, type CourseMap } from '../course/courseMap.ts';
+import type { RuleBook } from '../course/rules/book.ts';
 import { maskFor, type Mask } from './names.ts';
 import { picturesOf, type Picture } from './pictures.ts';
 import { figureAt, sizedAt, written, type Figure, type Line } from './pieces.ts';
@@ -30,6 +32,8 @@ export interface ReportInput {
   /** Stills by the id of their mark or drawing (see stillsWanted); those that are missing are said to be. */
   readonly stills: ReadonlyMap<string, Still>;
   readonly dialect?: Dialect;
+  /** The rule book that the equipment of the map is built by. */
+  readonly book?: RuleBook | undefined;
 }
 
 /** One stretch on the line of time. */
@@ -136,7 +140,7 @@ export function buildReport(input: ReportInput): ReportModel {
       clockBy: analysis.clock ? words.clockBy(analysis.clock) : words.noClock,
       rows: glanceRows(review, analysis),
       band: band(analysis, mask),
-      map: courseMap(review.course),
+      map: courseMap(builtBy(review.course, input.book)),
     },
     splits: splitRows(analysis, places),
     crosses: crossCards(context),

@@ -9,6 +9,7 @@ import { largestDocument, readDocument } from '../../../src/review/readDocument.
 import { reviewFormat } from '../../../src/review/document.ts';
 import { cliWords } from '../../../src/words/cli.ts';
 import { courseFileWords } from '../../../src/words/courseFile.ts';
+import { bookInFile } from '../bookInFile.ts';
 import type { Output } from '../output.ts';
 import { readTextFile } from '../textFile.ts';
 import { BadInput } from '../trouble.ts';
@@ -37,6 +38,7 @@ export async function exportCourseOf(
       scale: scales.find((s) => String(s) === scale),
       unit: unit ?? course.unit ?? 'metres',
       dialect: 'british',
+      book: bookInFile(course),
       // The map picture lies in a library; a file alone does not carry it.
       picture: () => Promise.resolve(null),
     },

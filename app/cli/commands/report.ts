@@ -3,6 +3,7 @@ import { stillsWanted } from '../../../src/report/stills.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import { clocksOf, stateOf } from '../../../src/review/readDocument.ts';
 import { cliWords } from '../../../src/words/cli.ts';
+import { bookInFile } from '../bookInFile.ts';
 import type { Output } from '../output.ts';
 import { readReviewFile } from '../reviewFile.ts';
 import { stillsBeside } from '../stillsBeside.ts';
@@ -28,6 +29,7 @@ export async function writeReportOf(
       codec: clip.codec,
     })),
     folder,
+    book: bookInFile(state.course),
     stillOf: await stillsBeside(path, document, stillsWanted(state, analysis), out, signal),
     signal,
   });

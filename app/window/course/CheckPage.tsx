@@ -1,11 +1,11 @@
-import { useMemo } from 'react';
-import { drawingFindings, type DrawingFinding } from '../../../src/course/drawingFindings.ts';
+import type { DrawingFinding } from '../../../src/course/drawingFindings.ts';
 import { drawingWords } from '../../../src/words/drawing.ts';
 import { Button } from '../look/Button.tsx';
 import { useBoard } from './BoardContext.ts';
 import { choose, choosePlace } from './board/choosing.ts';
 import styles from './CheckPage.module.css';
 import { useCourse } from './useCourse.ts';
+import { useDrawingFindings } from './useDrawingFindings.ts';
 
 const words = drawingWords.check;
 
@@ -14,7 +14,7 @@ export function CheckPage() {
   const board = useBoard();
   const { state } = useCourse();
   const { course } = state;
-  const findings = useMemo(() => drawingFindings(course), [course]);
+  const findings = useDrawingFindings(course);
   const drawn = course.obstacles.some((o) => o.stand);
   const show = (f: DrawingFinding): void => {
     if ('ids' in f) choose(board, f.ids);

@@ -1,6 +1,5 @@
-import { useMemo, useState } from 'react';
+import { useState } from 'react';
 import { useStore } from 'zustand';
-import { drawingFindings } from '../../../src/course/drawingFindings.ts';
 import { courseWords as words } from '../../../src/words/course.ts';
 import { useActs } from '../keys/useActs.ts';
 import { KeptField } from '../look/Field.tsx';
@@ -18,7 +17,8 @@ import { ObstacleTable } from './ObstacleTable.tsx';
 import { pages, PageTabs, type Page } from './PageTabs.tsx';
 import { PlanPane } from './PlanPane.tsx';
 import { RulesPage } from './rules/RulesPage.tsx';
-import { useCountOff } from './rules/useBookOf.ts';
+import { useCountOff } from './rules/useCountOff.ts';
+import { useDrawingFindings } from './useDrawingFindings.ts';
 import { useCourse } from './useCourse.ts';
 import { useNewBoard } from './useNewBoard.ts';
 
@@ -55,7 +55,7 @@ export default function CourseScreen() {
     'course.previousPage': turn(-1),
   });
   const rules = useCountOff(course);
-  const drawing = useMemo(() => drawingFindings(course).length, [course]);
+  const drawing = useDrawingFindings(course).length;
 
   return (
     <BoardContext value={board}>

@@ -6,6 +6,7 @@ import { traceWords } from '../../../src/words/trace.ts';
 import { useActs } from '../keys/useActs.ts';
 import { Button } from '../look/Button.tsx';
 import { usePicture } from '../map/usePicture.ts';
+import { useBookOf } from '../stores/bookOf.ts';
 import { usePreferences, useWorkbench } from '../stores/react.ts';
 import { useBoard } from './BoardContext.ts';
 import { BoardTools, ToolHint, ViewTools } from './BoardTools.tsx';
@@ -197,6 +198,7 @@ function Plan({ url, onLay }: { readonly url: string | null; readonly onLay: () 
   const { preferences } = useWorkbench();
   const { state } = useCourse();
   const lengths = usePreferences((p) => p.lengths);
+  const { book } = useBookOf(state.course);
   useBoardActs(board, (boardGrid) => void preferences.change({ boardGrid }));
   return (
     <>
@@ -207,7 +209,7 @@ function Plan({ url, onLay }: { readonly url: string | null; readonly onLay: () 
       </div>
       <DrawingBoard
         board={board}
-        seen={[state.course, lengths]}
+        seen={[state.course, lengths, book]}
         under={state.course.underlay && url && <UnderlayPicture board={board} url={url} />}
       />
     </>

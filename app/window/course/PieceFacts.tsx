@@ -81,7 +81,8 @@ function SizeField({ piece, choice }: { readonly piece: Obstacle; readonly choic
     choice === 'tunnelLength' ? (bentLength(piece) ?? piece.sizes?.tunnelLength) : piece.sizes?.[choice];
   const length = !counts.has(choice);
   const shown = (value: number): string => plainFigure(length ? inUnit(value, unit) : value);
-  const usual = choice === 'height' ? undefined : drawnSizes(piece.kind)[choice];
+  const usual =
+    choice === 'height' ? undefined : drawnSizes(piece.kind, board.usual(piece.kind).sizes)[choice];
   return (
     <KeptField
       label={words.size(choice, unit)}

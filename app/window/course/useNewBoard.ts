@@ -1,16 +1,18 @@
 import { useState } from 'react';
+import { builtBy } from '../../../src/course/builtBy.ts';
 import type { Course } from '../../../src/course/course.ts';
 import { obstacleAt } from '../../../src/course/course.ts';
 import type { ReviewState } from '../../../src/review/entities.ts';
 import { obstacleName } from '../../../src/words/review.ts';
 import { obstacleWords } from '../../../src/words/trade.ts';
 import { useReview, useWorkbench } from '../stores/react.ts';
+import { ruleBookIn } from '../stores/ruleBooks.ts';
 import { createBoard, type Board } from './board/board.ts';
 import { lastPlace } from './edit.ts';
 
 /** The drawing board over the open review. It lives as long as the screen. */
 export function useNewBoard(): Board {
-  const { review, preferences } = useWorkbench();
+  const { review, preferences, ruleBooks } = useWorkbench();
   const first = useReview((view) => view.state);
   if (!first) throw new Error('The Course screen was drawn without an open review.');
   const [board] = useState(() => {
@@ -19,6 +21,7 @@ export function useNewBoard(): Board {
     return createBoard(
       {
         course: () => now().course,
+        built: (course) => builtBy(course, ruleBookIn(ruleBooks.getState(), course.ruleBook).book),
         changeCourse(label, change) {
           const { id, course } = now();
           const body = change(course);

@@ -3,6 +3,7 @@ import { obstacleAt, type Course } from '../../../src/course/course.ts';
 import { courseMap, type CourseMap as DrawnMap } from '../../../src/course/courseMap.ts';
 import { courseWords } from '../../../src/words/course.ts';
 import { obstacleName } from '../../../src/words/review.ts';
+import { useBuilt } from '../stores/bookOf.ts';
 import { usePreferences } from '../stores/react.ts';
 import styles from './CourseMap.module.css';
 import { apart } from './apart.ts';
@@ -28,7 +29,8 @@ interface CourseMapProps {
  */
 export function CourseMap(props: CourseMapProps) {
   const { course, pictureUrl = null, preferPicture = false } = props;
-  const map = useMemo(() => courseMap(course), [course]);
+  const built = useBuilt(course);
+  const map = useMemo(() => courseMap(built), [built]);
   const picture = course.mapPicture;
   if (map?.toScale && !(preferPicture && picture && pictureUrl)) return <Plan {...props} map={map} />;
   if (picture && pictureUrl) return <Picture {...props} url={pictureUrl} size={picture} />;

@@ -1,7 +1,9 @@
 import { stat, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { builtBy } from '../../course/builtBy.ts';
 import type { Course } from '../../course/course.ts';
 import { writeCourseFile } from '../../course/file/courseFile.ts';
+import type { RuleBook } from '../../course/rules/book.ts';
 import { fileStem } from '../../report/fileName.ts';
 import { courseEndings, type CourseForm } from '../../report/courseSheet/forms.ts';
 import { planDrawing, planPicture, planSheet } from '../../report/courseSheet/planSheet.ts';
@@ -13,6 +15,8 @@ import { writeWhole } from '../wholeFile.ts';
 
 export interface CourseExport extends WalkChoices {
   readonly form: CourseForm;
+  /** The rule book that the equipment is built by; data tell of the course as it is kept. */
+  readonly book?: RuleBook | undefined;
   /** The bytes of the map picture; null where there is none at hand. Asked only where it is to be seen. */
   readonly picture: () => Promise<Uint8Array | null>;
 }
@@ -22,23 +26,24 @@ export interface CourseExport extends WalkChoices {
  * @throws HostTrouble where there is nothing to draw, or it does not fit the paper
  */
 export async function exportedCourse(course: Course, asked: CourseExport): Promise<Buffer> {
+  const built = builtBy(course, asked.book);
   switch (asked.form) {
     case 'json':
       return Buffer.from(writeCourseFile(course));
     case 'svg':
-      return Buffer.from(courseSvg(drawnOr(planDrawing(course, asked.unit)), course));
+      return Buffer.from(courseSvg(drawnOr(planDrawing(built, asked.unit)), course));
     case 'pdf': {
-      const drawing = drawnOr(planSheet(course, asked));
+      const drawing = drawnOr(planSheet(built, asked));
       const { coursePdf } = await import('./write.ts');
       return coursePdf([drawing], await pictureOf(course, asked));
     }
     case 'sheet': {
-      const drawings = drawnOr(walkSheet(course, asked));
+      const drawings = drawnOr(walkSheet(built, asked));
       const { coursePdf } = await import('./write.ts');
       return coursePdf(drawings, await pictureOf(course, asked));
     }
     case 'png': {
-      const drawing = drawnOr(planPicture(course, asked.unit));
+      const drawing = drawnOr(planPicture(built, asked.unit));
       const { coursePng } = await import('./write.ts');
       return coursePng(drawing, await pictureOf(course, asked));
     }

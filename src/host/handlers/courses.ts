@@ -7,6 +7,7 @@ import { writeCourse } from '../courseSheet/export.ts';
 import type { CallHandler } from '../desk.ts';
 import { given } from '../fileSource.ts';
 import { readPreferences } from '../preferences.ts';
+import { bookOfCourse } from '../ruleBooks.ts';
 import { trouble } from '../troubles.ts';
 
 /** Writes the course of a review into the library's folder of things to hand over. */
@@ -17,6 +18,7 @@ export const courseExport: CallHandler<'course.export'> = async (desk, { reviewI
     course,
     {
       form,
+      book: bookOfCourse(desk.library, course),
       paper,
       scale,
       unit: course.unit ?? lengths,

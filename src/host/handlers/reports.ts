@@ -5,6 +5,7 @@ import type { FrameTable } from '../../time/frameTable.ts';
 import type { Desk, JobHandler } from '../desk.ts';
 import { readPreferences } from '../preferences.ts';
 import { freePath } from '../reportPlace.ts';
+import { bookOfCourse } from '../ruleBooks.ts';
 import type { ReportAsked } from '../reportRoom.ts';
 import { writeWhole } from '../wholeFile.ts';
 
@@ -24,6 +25,7 @@ export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId }) => {
       const preferences = readPreferences(desk.library.notes);
       const report = await desk.report.write({
         review,
+        book: bookOfCourse(desk.library, review.course),
         frames,
         clips: factsOf(
           desk,

@@ -51,6 +51,7 @@ function stand(lastKept = 0, grid: 'snap' | 'none' = 'snap'): Stand {
   const board = createBoard(
     {
       course: () => course,
+      built: (c) => c,
       changeCourse(label, change) {
         const next = change(course);
         if (next === course) return;

@@ -76,6 +76,7 @@ describe('the report room of the host', () => {
   const room = (still: Parameters<typeof reportRoom.write>[0]['still']) =>
     reportRoom.write({
       review: state,
+      book: undefined,
       frames: new Map([...clocksOf(document)].map(([, c]) => [state.footage[0]?.clipId ?? '', c.table])),
       clips: new Map(),
       preferences: Preferences.parse({ dialect: 'american' }),

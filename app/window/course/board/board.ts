@@ -1,5 +1,5 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
-import type { Course } from '../../../../src/course/course.ts';
+import type { Course, Obstacle } from '../../../../src/course/course.ts';
 import type { ObstacleKind } from '../../../../src/course/kinds.ts';
 import type { GroundPoint } from '../../../../src/course/points.ts';
 import type { WhichLine } from '../../../../src/course/postLines.ts';
@@ -44,6 +44,8 @@ export interface BoardView {
 export interface BoardDesk {
   /** The course as it is shown, without the draft. */
   course(): Course;
+  /** A course as it stands when its equipment is built by its rule book; to be looked at, never to be kept. */
+  built(course: Course): Course;
   changeCourse(label: string, change: (course: Course) => Course): void;
   /** The highest number on which marks or plans stand. */
   lastKept(): number;
@@ -75,6 +77,10 @@ export interface Board extends StoreApi<BoardView> {
   fit(): void;
   /** The course as it is to be shown: with the draft. */
   shown(): Course;
+  /** The same with its equipment as its rule book builds it: to be painted and touched, never to be kept. */
+  built(): Course;
+  /** A piece of a kind as the rule book builds it, with nothing of its own. */
+  usual(kind: ObstacleKind): Obstacle;
   /** Changes that are put together and kept after a pause: one undo for one move by keys. */
   nudge(label: string, change: (course: Course) => Course): void;
   /** Keeps what is not kept yet. */
@@ -172,6 +178,11 @@ export function createBoard(
       paint();
     },
     shown: () => store.getState().draft ?? desk.course(),
+    usual(kind: ObstacleKind) {
+      const plain: Obstacle = { id: kind, kind, nickname: '' };
+      return desk.built({ ...desk.course(), steps: [], obstacles: [plain] }).obstacles[0] ?? plain;
+    },
+    built: () => desk.built(store.getState().draft ?? desk.course()),
     nudge(label: string, change: (course: Course) => Course) {
       if (waiting && waiting.label !== label) settle();
       waiting = { label, changes: [...(waiting?.changes ?? []), change] };

@@ -50,7 +50,7 @@ export function createHand(board: Board): Hand {
   let pressed: Press | null = null;
 
   const handleUnder = (at: GroundPoint): Gesture | null => {
-    const course = board.shown();
+    const course = board.built();
     const { chosen } = board.getState();
     const { scale } = board.camera();
     const knob = knobOf(course, chosen, scale);
@@ -91,7 +91,7 @@ export function createHand(board: Board): Hand {
         click: none,
       };
     }
-    const piece = pieceUnder(course, at, slack / scale);
+    const piece = pieceUnder(board.built(), at, slack / scale);
     if (tool.name === 'number') {
       return {
         ...plain,
@@ -237,7 +237,7 @@ export function createHand(board: Board): Hand {
       if (board.getState().tool.name === 'choose') {
         if (handleUnder(at) || lineUnder(board.shown(), at, grip / scale)) return 'handle';
       }
-      return pieceUnder(board.shown(), at, slack / scale) ? 'piece' : 'ground';
+      return pieceUnder(board.built(), at, slack / scale) ? 'piece' : 'ground';
     },
   };
 }

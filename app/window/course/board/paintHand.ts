@@ -37,7 +37,7 @@ export function paintHand(paper: Paper, board: Board, look: Look, base: readonly
   const gesture = board.gesture();
   const ids = carried(gesture);
   const { tool, place, chosen } = board.getState();
-  const shown = board.shown();
+  const shown = board.built();
   const set = new Set(ids);
   const course: Course =
     ids.length > 0
@@ -216,7 +216,7 @@ function paintGhost(paper: Paper, look: Look, board: Board): void {
   const stand = newStand(board, pointer);
   paper.globalAlpha = 0.6;
   paintScene(paper, look, {
-    layers: layersOf(equipmentShapes({ kind: tool.kind }, stand)),
+    layers: layersOf(equipmentShapes(board.usual(tool.kind), stand)),
     order: new Path2D(),
     steps: [],
   });

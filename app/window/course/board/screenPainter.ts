@@ -57,7 +57,7 @@ export function createScreenPainter(
     if (!below || !above || size.width === 0 || size.height === 0) return;
     const ratio = window.devicePixelRatio;
     fitSheets(ratio);
-    const course = board.shown();
+    const course = board.built();
     const gesture = board.gesture();
     const ids = carried(gesture);
     const look: Look = { camera: board.camera(), size, theme: theme(), unit: board.desk.unit() };

@@ -14,7 +14,7 @@ import { HeadFields } from './HeadFields.tsx';
 import { LengthsAndTimes } from './LengthsAndTimes.tsx';
 import styles from './RulesPage.module.css';
 import { TimingFields } from './TimingFields.tsx';
-import { useBookOf } from './useBookOf.ts';
+import { useBookOf } from '../../stores/bookOf.ts';
 import { useCourseInHand } from './useCourseInHand.ts';
 
 /** The course held against a rule book: which one, what it makes of the course, lengths and course times. */

@@ -1,0 +1,30 @@
+import { useEffect, useMemo } from 'react';
+import { builtBy } from '../../../src/course/builtBy.ts';
+import type { Course } from '../../../src/course/course.ts';
+import type { RuleBook } from '../../../src/course/rules/book.ts';
+import type { RuleBookSummary } from '../../../src/host/contract/shapes.ts';
+import { useRuleBooks, useWorkbench } from './react.ts';
+import { ruleBookIn } from './ruleBooks.ts';
+
+/** The rule book that a course is built by, as far as this library has it. */
+export function useBookOf({ ruleBook }: Course): {
+  readonly summary: RuleBookSummary | undefined;
+  readonly book: RuleBook | undefined;
+} {
+  const { ruleBooks } = useWorkbench();
+  const found = ruleBookIn(
+    useRuleBooks((view) => view),
+    ruleBook,
+  );
+  const { summary } = found;
+  useEffect(() => {
+    if (ruleBook !== undefined) ruleBooks.want(ruleBook);
+  }, [ruleBooks, ruleBook, summary]);
+  return found;
+}
+
+/** A course as it stands when its equipment is built by its rule book, as soon as that is read. */
+export function useBuilt(course: Course): Course {
+  const { book } = useBookOf(course);
+  return useMemo(() => builtBy(course, book), [course, book]);
+}
