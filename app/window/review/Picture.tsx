@@ -103,7 +103,7 @@ function useStage(
     };
   }, [box]);
 
-  const { mediaId, width, height, rotation } = useFile(clip);
+  const { mediaId, width, height, rotation, copied } = useFile(clip);
 
   useEffect(() => {
     if (!stage || !table || mediaId === null || footageId === null) return;
@@ -116,7 +116,9 @@ function useStage(
     const before = desk.store.getState().frame;
     // The frame that was on the screen comes back before anything is shown: the file may be another one of this clip.
     const open = async (): Promise<void> => {
-      await stage.open({ url: shell.mediaUrl(mediaId), table, width, height, rotation });
+      // There is no further copy to be had of a working copy: where it cannot be decoded, the browser's player is left.
+      const by = copied ? 'either' : 'decoding';
+      await stage.open({ url: shell.mediaUrl(mediaId), table, width, height, rotation }, { by });
       if (gone || before === 0) return;
       // Where that frame cannot be had, the player says so when it is asked for it below.
       await stage.seek(frameIndex(Math.min(before, table.pts.length - 1))).catch(() => undefined);
@@ -161,7 +163,7 @@ function useStage(
       setShowing({ is: 'opening' });
       void stage.close();
     };
-  }, [stage, table, mediaId, width, height, rotation, footageId, desk, stills, shell, setPlayer]);
+  }, [stage, table, mediaId, width, height, rotation, copied, footageId, desk, stills, shell, setPlayer]);
 
   const shown = useCallback(() => stage?.window?.shown() ?? null, [stage]);
   return { showing, shown };
