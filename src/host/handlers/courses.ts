@@ -6,6 +6,7 @@ import { courseFileWords } from '../../words/courseFile.ts';
 import { writeCourse } from '../courseSheet/export.ts';
 import type { CallHandler } from '../desk.ts';
 import { given } from '../fileSource.ts';
+import { givenText } from '../givenText.ts';
 import { readPreferences } from '../preferences.ts';
 import { bookOfCourse } from '../ruleBooks.ts';
 import { trouble } from '../troubles.ts';
@@ -44,7 +45,7 @@ export const courseRead: CallHandler<'course.read'> = async (desk, { source }) =
         hostTroubles.courseFile(file.name, [courseFileWords.tooLarge(file.bytes, largestCourseFile)]),
       );
     }
-    const reading = readCourseFile(decoded(file.name, await readFile(file.path)));
+    const reading = readCourseFile(await givenText(file));
     if (!reading.ok) throw trouble('badInput', hostTroubles.courseFile(file.name, reading.problems));
     const { mapPicture, underlay: _, ...rest } = reading.course;
     const there = mapPicture !== undefined && desk.library.pictures.get(mapPicture.pictureId) !== null;
@@ -56,11 +57,3 @@ export const courseRead: CallHandler<'course.read'> = async (desk, { source }) =
     if (file.uploadId !== null) await desk.uploads.forget(file.uploadId);
   }
 };
-
-function decoded(name: string, bytes: Uint8Array): string {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    throw trouble('badInput', hostTroubles.notText(name));
-  }
-}

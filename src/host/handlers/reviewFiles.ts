@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import { basename, dirname, isAbsolute, resolve } from 'node:path';
 import type { Clip } from '../../library/clips.ts';
 import type { ClipFacts, DocumentFootage, ReviewDocument } from '../../review/document.ts';
@@ -12,6 +11,7 @@ import { largestMessage } from '../contract/messages.ts';
 import { dropCopyJob, queueCopy } from '../copyQueue.ts';
 import type { Desk, JobHandler } from '../desk.ts';
 import { given, nameOf, type Given } from '../fileSource.ts';
+import { givenText } from '../givenText.ts';
 import type { JobRun, JobTools } from '../jobQueue.ts';
 import { trouble } from '../troubles.ts';
 import { takeIn } from './clips.ts';
@@ -50,14 +50,7 @@ async function read(file: Given): Promise<ReviewDocument> {
   if (file.bytes > mostBytes) {
     throw trouble('badInput', hostTroubles.reviewTooLarge(file.name, file.bytes, mostBytes));
   }
-  let text: string;
-  try {
-    text = new TextDecoder('utf-8', { fatal: true }).decode(await readFile(file.path));
-  } catch (error) {
-    if (error instanceof TypeError) throw trouble('badInput', hostTroubles.notText(file.name));
-    throw error;
-  }
-  const reading = readDocument(text);
+  const reading = readDocument(await givenText(file));
   if (!reading.ok) throw trouble(reading.code, hostTroubles.reviewFile(file.name, reading.problems));
   return reading.document;
 }

@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { largestRuleBook, readBook } from '../../course/rules/readBook.ts';
 import type { RuleBook } from '../../course/rules/book.ts';
@@ -6,6 +5,7 @@ import { hostTroubles } from '../../words/hostTroubles.ts';
 import { ruleBookWords } from '../../words/ruleBook.ts';
 import type { CallHandler } from '../desk.ts';
 import { given, type Given } from '../fileSource.ts';
+import { givenText } from '../givenText.ts';
 import { safeFileName } from '../fileName.ts';
 import { contentOf, ruleBookOf, summaryOf, workedBook } from '../ruleBooks.ts';
 import { trouble } from '../troubles.ts';
@@ -42,14 +42,7 @@ async function read(file: Given): Promise<RuleBook> {
       hostTroubles.ruleBookFile(file.name, [ruleBookWords.tooLarge(file.bytes, largestRuleBook)]),
     );
   }
-  let text: string;
-  try {
-    text = new TextDecoder('utf-8', { fatal: true }).decode(await readFile(file.path));
-  } catch (error) {
-    if (error instanceof TypeError) throw trouble('badInput', hostTroubles.notText(file.name));
-    throw error;
-  }
-  const reading = readBook(text);
+  const reading = readBook(await givenText(file));
   if (!reading.ok) throw trouble(reading.code, hostTroubles.ruleBookFile(file.name, reading.problems));
   return reading.book;
 }
