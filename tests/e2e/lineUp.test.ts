@@ -125,6 +125,7 @@ it('lines two angles up by sound, keeps the instant when the angle changes, and 
 
   // Undo brings the sound back.
   await page.keyboard.press('Control+z');
+  await page.getByRole('button', { name: /^Undo.*lined up by sound/ }).waitFor();
   await page.keyboard.press('n');
   await dialog.getByText(/Lined up by sound/).waitFor();
   expect(errors).toEqual([]);

@@ -1,4 +1,4 @@
-import { useEffect, useRef, type ReactNode } from 'react';
+import { useLayoutEffect, useRef, type ReactNode } from 'react';
 import styles from './Dialog.module.css';
 
 interface DialogProps {
@@ -15,7 +15,8 @@ interface DialogProps {
  */
 export function Dialog({ open, title, wide = false, onClose, children }: DialogProps) {
   const ref = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
+  // Before the screen is painted, so that the next key finds what is seen.
+  useLayoutEffect(() => {
     const dialog = ref.current;
     if (open && dialog && !dialog.open) {
       dialog.showModal();
@@ -32,7 +33,16 @@ export function Dialog({ open, title, wide = false, onClose, children }: DialogP
       ref={ref}
       className={`${styles['dialog']} ${wide ? styles['wide'] : ''}`}
       aria-label={title}
-      onClose={onClose}
+      // Closing follows from what the owner says; the browser's own closing would tell of it only later, and a dialog
+      // opened again meanwhile would be closed by the news.
+      onCancel={(event) => {
+        if (event.target !== ref.current) return;
+        event.preventDefault();
+        onClose();
+      }}
+      onClose={(event) => {
+        if (event.target === ref.current && open && !ref.current.open) onClose();
+      }}
     >
       {open && (
         <>
