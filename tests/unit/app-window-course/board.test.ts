@@ -230,6 +230,48 @@ describe('the hand', () => {
     expect(course().startLine).toBeUndefined();
   });
 
+  it('takes hold of what a page lays over the course before the piece under it, and tells of a drag taken back', () => {
+    const { board, drag, click, hand, labels } = stand(0, 'none');
+    const told: string[] = [];
+    const tell = (what: string) => (to?: { x: number; y: number }) => {
+      told.push(to ? `${what} ${to.x.toFixed(1)} ${to.y.toFixed(1)}` : what);
+    };
+    put(board, 'barJump', { x: 10, y: 10 });
+    board.setOverlay({
+      shapes: [],
+      grips: [
+        {
+          id: 'far',
+          at: { x: 11, y: 10 },
+          drag: tell('far'),
+          drop: tell('far'),
+          leave: tell('far'),
+          click: tell('far'),
+        },
+        {
+          id: 'near',
+          at: { x: 10, y: 10 },
+          drag: tell('drag'),
+          drop: tell('drop'),
+          leave: tell('leave'),
+          click: tell('click'),
+        },
+      ],
+    });
+    drag([10, 10], [12, 11]);
+    expect(told).toEqual(['drag 12.0 11.0', 'drop 12.0 11.0']);
+    click([10, 10]);
+    expect(told.slice(2)).toEqual(['click']);
+    const a = toBoard(board.camera(), board.size(), { x: 10, y: 10 });
+    hand.press(a.x, a.y, { more: false, push: false });
+    hand.move(a.x + 40, a.y);
+    hand.cancel();
+    hand.release();
+    expect(told.at(-1)).toBe('leave');
+    expect(labels).toHaveLength(1);
+    expect(hand.over(a.x, a.y)).toBe('handle');
+  });
+
   it('pushes the sheet with another button, without an act', () => {
     const { board, hand, labels } = stand();
     const before = board.camera();

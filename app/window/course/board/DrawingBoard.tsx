@@ -5,6 +5,7 @@ import { useTheme } from '../../look/useTheme.ts';
 import type { Board } from './board.ts';
 import styles from './DrawingBoard.module.css';
 import { createHand, type Hand } from './hand.ts';
+import { createOverlayPainter } from './paintOverlay.ts';
 import { createScreenPainter } from './screenPainter.ts';
 
 interface DrawingBoardProps {
@@ -19,6 +20,7 @@ interface DrawingBoardProps {
 export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
   const box = useRef<HTMLDivElement>(null);
   const ground = useRef<HTMLCanvasElement>(null);
+  const over = useRef<HTMLCanvasElement>(null);
   const hand = useRef<HTMLCanvasElement>(null);
   const theme = useTheme();
   const worn = useRef(theme);
@@ -30,22 +32,34 @@ export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
 
   useEffect(() => {
     const element = box.current;
-    if (!element || !ground.current || !hand.current) return;
+    if (!element || !ground.current || !over.current || !hand.current) return;
     const painter = createScreenPainter(board, ground.current, hand.current, () => worn.current);
-    repaint.current = painter.ask;
+    const overlay = createOverlayPainter(over.current, () => ({
+      shapes: board.overlay().shapes,
+      camera: board.camera(),
+      size: board.size(),
+      theme: worn.current,
+      unit: board.desk.unit(),
+    }));
+    const ask = (): void => {
+      painter.ask();
+      overlay.ask();
+    };
+    repaint.current = ask;
     const watch = new ResizeObserver(([entry]) => {
       const { width = 0, height = 0 } = entry?.contentRect ?? {};
       board.setSize({ width, height });
     });
     watch.observe(element);
-    const stopPaint = board.onPaint(painter.ask);
+    const stopPaint = board.onPaint(ask);
     const stopHand = followPointer(element, board, createHand(board));
-    painter.ask();
+    ask();
     return () => {
       stopPaint();
       stopHand();
       watch.disconnect();
       painter.stop();
+      overlay.stop();
       board.settle();
     };
   }, [board]);
@@ -71,6 +85,7 @@ export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
       >
         {under}
         <canvas ref={ground} className={styles['sheet']} aria-hidden />
+        <canvas ref={over} className={styles['sheet']} aria-hidden hidden />
         <canvas ref={hand} className={styles['sheet']} aria-hidden />
       </div>
       <p id={how} className={styles['unseen']}>

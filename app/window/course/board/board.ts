@@ -15,6 +15,7 @@ import {
   type Size,
 } from './camera.ts';
 import type { Gesture } from './gesture.ts';
+import { noOverlay, type Overlay } from './overlay.ts';
 
 /** What a press on the board does. */
 export type Tool =
@@ -71,6 +72,9 @@ export interface Board extends StoreApi<BoardView> {
   /** Where the pointer is on the ground; null while it is elsewhere. */
   pointer(): GroundPoint | null;
   setPointer(pointer: GroundPoint | null): void;
+  /** What the page in front lays over the course. */
+  overlay(): Overlay;
+  setOverlay(overlay: Overlay): void;
   ground(x: number, y: number): GroundPoint;
   zoom(by: number, x?: number, y?: number): void;
   push(dx: number, dy: number): void;
@@ -116,6 +120,7 @@ export function createBoard(
   }));
   let gesture: Gesture | null = null;
   let pointer: GroundPoint | null = null;
+  let overlay: Overlay = noOverlay;
   let size: Size = { width: 0, height: 0 };
   let camera: Camera | null = null;
   /** True until somebody looked closer or pushed the sheet: then a new size shows the whole again. */
@@ -160,6 +165,11 @@ export function createBoard(
       pointer = next;
       if (next) used = true;
       if (store.getState().tool.name === 'put') paint();
+    },
+    overlay: () => overlay,
+    setOverlay(next: Overlay) {
+      overlay = next;
+      paint();
     },
     ground: (x: number, y: number) => toGround(seen(), size, x, y),
     zoom(by: number, x?: number, y?: number) {

@@ -2,10 +2,12 @@ import type { Course, PostLine, Stand } from '../../../../src/course/course.ts';
 import { bendMoved, movedBy, turnedBy } from '../../../../src/course/drawing/arrange.ts';
 import type { GroundPoint } from '../../../../src/course/points.ts';
 import { withLine, type WhichLine } from '../../../../src/course/postLines.ts';
+import type { Grip } from './overlay.ts';
 
 /** What the hand does on the board from a press to its release. Places are on the ground. */
 export type Gesture =
   | { readonly what: 'push'; readonly x: number; readonly y: number }
+  | { readonly what: 'grip'; readonly grip: Grip; readonly to: GroundPoint }
   | {
       readonly what: 'move';
       readonly ids: readonly string[];
@@ -42,6 +44,7 @@ export function carried(gesture: Gesture | null): readonly string[] {
     case 'bend':
       return [gesture.id];
     case 'push':
+    case 'grip':
     case 'box':
     case 'wheel':
     case 'line':
@@ -62,6 +65,7 @@ export function withGesture(course: Course, gesture: Gesture | null): Course {
     case 'line':
       return withLine(course, gesture.which, gesture.line);
     case 'push':
+    case 'grip':
     case 'box':
     case 'wheel':
     case undefined:
@@ -80,6 +84,7 @@ export function changesCourse(gesture: Gesture): boolean {
     case 'line':
       return true;
     case 'push':
+    case 'grip':
     case 'box':
     case 'wheel':
       return false;

@@ -8,6 +8,7 @@ import type { Board } from './board.ts';
 import { choose, nameOfChosen } from './choosing.ts';
 import { changesCourse, withGesture, type Gesture } from './gesture.ts';
 import { giveNumber } from './numbers.ts';
+import { gripUnder } from './overlay.ts';
 import { bendHandles, knobOf, lineUnder, pieceUnder, piecesWithin } from './under.ts';
 import { placed, put } from './verbs.ts';
 
@@ -20,7 +21,7 @@ export interface PressKind {
 }
 
 /** Pixels around a handle, and around a piece, that still count as on it. */
-const grip = 12;
+const grabbed = 12;
 const slack = 7;
 /** Pixels a pointer must go before a press counts as a drag. */
 const dragFrom = 3;
@@ -55,11 +56,11 @@ export function createHand(board: Board): Hand {
     const { scale } = board.camera();
     const knob = knobOf(course, chosen, scale);
     const about = middleOfChosen(course, chosen);
-    if (knob && about && distance(knob, at) <= grip / scale) {
+    if (knob && about && distance(knob, at) <= grabbed / scale) {
       return { what: 'turn', ids: chosen, about, degrees: 0, from: headingTo(about, at) };
     }
     const bend = bendHandles(course, chosen);
-    const i = bend.findIndex((p) => distance(p, at) <= grip / scale);
+    const i = bend.findIndex((p) => distance(p, at) <= grabbed / scale);
     const [id] = chosen;
     return i >= 0 && id !== undefined ? { what: 'bend', id, at: i, bend } : null;
   };
@@ -101,6 +102,10 @@ export function createHand(board: Board): Hand {
         },
       };
     }
+    const grip = gripUnder(board.overlay().grips, at, grabbed / scale);
+    if (grip && !more) {
+      return { ...plain, begins: { what: 'grip', grip, to: at }, click: grip.click };
+    }
     const handle = more ? null : handleUnder(at);
     if (handle) return { ...plain, begins: handle, click: none };
     if (piece?.stand) {
@@ -116,7 +121,7 @@ export function createHand(board: Board): Hand {
         },
       };
     }
-    const onLine = lineUnder(course, at, grip / scale);
+    const onLine = lineUnder(course, at, grabbed / scale);
     const line = onLine && lineOf(course, onLine.which);
     if (onLine && line) {
       board.settle();
@@ -138,6 +143,9 @@ export function createHand(board: Board): Hand {
       case 'push':
         board.push(x - gesture.x, y - gesture.y);
         return { ...gesture, x, y };
+      case 'grip':
+        gesture.grip.drag(at);
+        return { ...gesture, to: at };
       case 'move': {
         const { held, from } = gesture;
         const to = placed(board, { x: held.x + at.x - from.x, y: held.y + at.y - from.y });
@@ -168,6 +176,9 @@ export function createHand(board: Board): Hand {
     const { labels } = words;
     switch (gesture.what) {
       case 'push':
+        return;
+      case 'grip':
+        gesture.grip.drop(gesture.to);
         return;
       case 'box': {
         const within = piecesWithin(board.shown(), gesture.from, gesture.to);
@@ -228,6 +239,8 @@ export function createHand(board: Board): Hand {
       } else was.click();
     },
     cancel() {
+      const gesture = board.gesture();
+      if (gesture?.what === 'grip') gesture.grip.leave();
       pressed = null;
       board.setGesture(null);
     },
@@ -235,7 +248,8 @@ export function createHand(board: Board): Hand {
       const at = board.ground(x, y);
       const { scale } = board.camera();
       if (board.getState().tool.name === 'choose') {
-        if (handleUnder(at) || lineUnder(board.shown(), at, grip / scale)) return 'handle';
+        if (gripUnder(board.overlay().grips, at, grabbed / scale)) return 'handle';
+        if (handleUnder(at) || lineUnder(board.shown(), at, grabbed / scale)) return 'handle';
       }
       return pieceUnder(board.built(), at, slack / scale) ? 'piece' : 'ground';
     },

@@ -203,6 +203,7 @@ function paintGesture(paper: Paper, look: Look, gesture: Gesture, course: Course
       return;
     }
     case 'push':
+    case 'grip':
     case 'move':
       return;
   }
