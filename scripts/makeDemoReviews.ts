@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFile, writeFile } from 'node:fs/promises';
 import { fileURLToPath } from 'node:url';
-import type { Plan } from '../src/plan/plan.ts';
+import { Plan } from '../src/plan/plan.ts';
 import { Header, reviewVersion, type ReviewDocument } from '../src/review/document.ts';
 import { readDocument, writeDocument } from '../src/review/readDocument.ts';
 import { courseOfTruth, marksOfTruth } from './demoMarks.ts';
@@ -10,7 +10,7 @@ import { CourseTruth, RunTruth } from './demoTruth.ts';
 /** Makes the demo's review files from the truth of its films. Run it after scripts/makeDemoFilms.ts. */
 const folder = fileURLToPath(new URL('../fixtures/demo/', import.meta.url));
 
-const plan: Plan = {
+const plan = Plan.parse({
   crosses: [
     {
       id: 'planned-3',
@@ -23,7 +23,7 @@ const plan: Plan = {
     { id: 'planned-15', place: 15, kind: 'blind', reason: 'The see-saw gives me the time to change sides.' },
   ],
   notes: 'Watch the poles: from the spread she comes in at an angle.',
-};
+});
 
 const words = {
   late: {

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { Course } from '../course/course.ts';
-import { Plan } from '../plan/plan.ts';
+import { emptyPlan, Plan } from '../plan/plan.ts';
 import { Cross, Drawing, Id, Mark } from './marks.ts';
 
 /** How a clip lies on the clock of the run (design: three times that cannot be mixed). */
@@ -128,8 +128,9 @@ export const reviewFormat = 'walkback.review';
  * 2: footage tells how it was lined up. 3: a speed may carry its plus or minus, footage a cut and the runs found in
  * it. 4: a course may carry its head, its lines, sizes of equipment, backsides, wraps and the lie of its picture.
  * 5: a course may say how its rule book was called, what stood in it, and what its course times follow from.
+ * 6: a plan tells its spots, sides, supports, wanted line and the handler's pace, and keeps other plans beside it.
  */
-export const reviewVersion = 5;
+export const reviewVersion = 6;
 
 /** A review file: one JSON document that stands on its own. Its JSON Schema is printed by `walkback schema`. */
 export const ReviewDocument = z.strictObject({
@@ -138,7 +139,7 @@ export const ReviewDocument = z.strictObject({
   id: Id,
   header: Header,
   course: Course.default({ name: '', obstacles: [], steps: [] }),
-  plan: Plan.default({ crosses: [], notes: '' }),
+  plan: Plan.default(emptyPlan),
   footage: z
     .array(z.strictObject({ ...FootageUse.shape, clipId: Id.optional(), clip: ClipFacts }))
     .max(40)

@@ -1,5 +1,6 @@
 import { ruleBookFormat } from '../course/rules/book.ts';
 import { courseProblems } from '../course/course.ts';
+import { sheetsOf } from '../plan/plan.ts';
 import { checkSpeedMap } from '../time/captureClock.ts';
 import type { ClipClock } from '../time/bracket.ts';
 import { frameTable } from '../time/frameTable.ts';
@@ -63,6 +64,8 @@ const steps: Readonly<Record<number, (raw: Record<string, unknown>) => Record<st
   3: (raw) => ({ ...raw, version: 4 }),
   // Version 4 named a rule book by its id alone, and may go on doing so.
   4: (raw) => ({ ...raw, version: 5 }),
+  // Version 5 knew plans of crosses and notes; all else of a plan may be left unsaid, and is then empty.
+  5: (raw) => ({ ...raw, version: 6 }),
 };
 
 function broughtUp(raw: Record<string, unknown>): Record<string, unknown> {
@@ -89,7 +92,10 @@ export function documentProblems(d: ReviewDocument): string[] {
   repeated(d.crosses, 'cross', problems);
   repeated(d.drawings, 'drawing', problems);
   repeated(d.marks, 'mark', problems);
-  repeated(d.plan.crosses, 'planned cross', problems);
+  for (const sheet of sheetsOf(d.plan)) {
+    repeated(sheet.crosses, 'planned cross', problems);
+    repeated(sheet.supports, 'support', problems);
+  }
   const place = (what: string, n: number | undefined): void => {
     if (n !== undefined && n > places) problems.push(problemWords.unknownPlace(what, n, places));
   };
@@ -105,7 +111,12 @@ export function documentProblems(d: ReviewDocument): string[] {
     if (m.kind === 'taken' || m.kind === 'event') place(`mark "${m.id}"`, m.place);
   }
   for (const c of d.crosses) place(`cross "${c.id}"`, c.place);
-  for (const c of d.plan.crosses) place(`planned cross "${c.id}"`, c.place);
+  for (const sheet of sheetsOf(d.plan)) {
+    for (const c of sheet.crosses) place(`planned cross "${c.id}"`, c.place);
+    for (const s of sheet.supports) place(`support "${s.id}"`, s.place);
+    for (const s of sheet.sides) place('a stated side of the plan', s.after);
+    for (const l of sheet.landings ?? []) place('a landing of the plan', l.number);
+  }
   return problems;
 }
 

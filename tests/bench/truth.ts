@@ -2,6 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { countedCourse } from '../../src/course/course.ts';
+import { emptyPlan } from '../../src/plan/plan.ts';
 import { analyse } from '../../src/review/analyse.ts';
 import type { CrossAnalysis } from '../../src/review/analysis.ts';
 import { Header } from '../../src/review/document.ts';
@@ -206,7 +207,7 @@ function toldOf(cross: SingleCross, marked: MarkedCross, table: FrameTable, orig
       id: 'bench',
       header: { ...header, strideSeconds: cross.stride },
       course: { ...course, obstacles: course.obstacles.map((o) => ({ ...o, kind })) },
-      plan: { crosses: [], notes: '' },
+      plan: emptyPlan(),
       footage: [],
       marks,
       crosses: [{ id: 'x', place: 1, kind: cross.kind, note: '' }],

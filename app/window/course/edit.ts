@@ -1,7 +1,7 @@
 import { mostNumbers, type Course } from '../../../src/course/course.ts';
 import type { ObstacleKind } from '../../../src/course/kinds.ts';
 import type { PicturePoint } from '../../../src/course/points.ts';
-import type { Plan, PlannedCross } from '../../../src/plan/plan.ts';
+import { placesOf, type Plan, type PlannedCross } from '../../../src/plan/plan.ts';
 import type { ReviewState } from '../../../src/review/entities.ts';
 
 /** The highest number of the course, 0 where there is none. */
@@ -41,7 +41,7 @@ export function withCount(course: Course, count: number): Course {
 const placesStoodOn = (state: ReviewState): readonly number[] => [
   ...state.marks.map((mark) => ('place' in mark ? (mark.place ?? 0) : 0)),
   ...state.crosses.map((cross) => cross.place),
-  ...state.plan.crosses.map((cross) => cross.place),
+  ...placesOf(state.plan),
 ];
 
 /** Marks, crosses and plans that stand on numbers above `count`: these numbers cannot go. */

@@ -1,4 +1,5 @@
 import { countedCourse, type Course } from '../../../src/course/course.ts';
+import { emptyPlan } from '../../../src/plan/plan.ts';
 import { Header } from '../../../src/review/document.ts';
 import { applyChanges, type Change, type ReviewState } from '../../../src/review/entities.ts';
 import type { Clocks } from '../../../src/review/moments.ts';
@@ -13,7 +14,7 @@ export function emptyReview(course: Course = countedCourse(5)): ReviewState {
     id: 'r1',
     header: Header.parse({ title: 'Evening run' }),
     course,
-    plan: { crosses: [], notes: '' },
+    plan: emptyPlan(),
     footage: [{ id: 'f1', clipId: 'c1', name: 'side.mp4', speed: [], offset: 0, rate: 1 }],
     marks: [],
     crosses: [],

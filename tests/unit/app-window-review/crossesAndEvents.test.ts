@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { emptyPlan } from '../../../src/plan/plan.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import type { CrossMark, EventMark, StartMark } from '../../../src/review/marks.ts';
 import { crossSentence } from '../../../src/words/review.ts';
@@ -71,7 +72,7 @@ describe('a cross', () => {
   it('ties to the cross that was planned at that place, and takes its kind', () => {
     const start = {
       ...emptyReview(),
-      plan: { crosses: [{ id: 'p1', place: 2, kind: 'rear' as const, reason: '' }], notes: '' },
+      plan: { ...emptyPlan(), crosses: [{ id: 'p1', place: 2, kind: 'rear' as const, reason: '' }] },
     };
     const b = withObstacles(bench(start));
     // Just after landing from 2 the next is 3, but the plan speaks of 2.

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import {
   highest,
+  lastPlace,
   nextUnplaced,
   sharing,
   standingAbove,
@@ -11,7 +12,7 @@ import {
   withPlace,
 } from '../../../app/window/course/edit.ts';
 import { Course, countedCourse, courseProblems, emptyCourse } from '../../../src/course/course.ts';
-import { Plan } from '../../../src/plan/plan.ts';
+import { emptyPlan, Plan } from '../../../src/plan/plan.ts';
 import { Header } from '../../../src/review/document.ts';
 import type { ReviewState } from '../../../src/review/entities.ts';
 
@@ -75,6 +76,14 @@ describe('the count of obstacles', () => {
     expect(standingAbove(state, 5)).toBe(0);
     expect(standingAbove(state, 4)).toBe(1);
     expect(standingAbove(state, 3)).toBe(3);
+    const more = Plan.parse({
+      supports: [{ id: 's', place: 5, until: 'in' }],
+      sides: [{ after: 5, side: 'left' }],
+      landings: [{ number: 5, at: { x: 0, y: 0 } }],
+      others: [{ supports: [{ id: 's', place: 3, until: 'in' }] }],
+    });
+    expect(standingAbove({ ...state, plan: more }, 4)).toBe(3);
+    expect(lastPlace({ ...state, plan: { ...emptyPlan(), others: more.others }, marks: [] })).toBe(4);
   });
 });
 

@@ -9,6 +9,7 @@ import {
   type Trouble,
 } from '../../../src/host/contract/shapes.ts';
 import { countedCourse } from '../../../src/course/course.ts';
+import { emptyPlan } from '../../../src/plan/plan.ts';
 import { Header } from '../../../src/review/document.ts';
 import { applyChanges, type Change, type ReviewState } from '../../../src/review/entities.ts';
 import { memoryRuleBooks } from './memoryRuleBooks.ts';
@@ -412,7 +413,7 @@ export function memoryHost(): MemoryHost {
       const whole: ReviewState = {
         header: Header.parse({ title }),
         course: { name: '', obstacles: [], steps: [] },
-        plan: { crosses: [], notes: '' },
+        plan: emptyPlan(),
         footage: [],
         marks: [],
         crosses: [],

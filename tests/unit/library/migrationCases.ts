@@ -5,6 +5,7 @@ import { fci2023 } from '../../../src/course/rules/fci2023.ts';
 import { clipsOf, StoredFacts } from '../../../src/library/clips.ts';
 import { packTicks } from '../../../src/library/ticks.ts';
 import { ruleBooksOf } from '../../../src/library/ruleBooks.ts';
+import { emptyPlan, Plan } from '../../../src/plan/plan.ts';
 import { FootageUse } from '../../../src/review/document.ts';
 
 /** How one step of the file format is tested. */
@@ -41,6 +42,12 @@ const olderCourse = JSON.stringify({
     { number: 2, obstacleId: 'b', direction: 'reverse', onPicture: { x: 0.5, y: 0.25 } },
   ],
 });
+
+/** A plan as it was stored when it held crosses and notes alone. */
+const olderPlan = {
+  crosses: [{ id: 'p', place: 3, kind: 'front', reason: 'the gate', secondChoice: 'rear' }],
+  notes: 'Watch the poles.',
+};
 
 /** One case for each step, under the number of the format it makes. */
 export const migrationCases: Readonly<Record<number, MigrationCase>> = {
@@ -144,6 +151,19 @@ export const migrationCases: Readonly<Record<number, MigrationCase>> = {
       );
       books.take(fci2023, false);
       expect(books.read(fci2023.id)).toEqual(fci2023);
+    },
+  },
+  7: {
+    before(db) {
+      db.exec(`INSERT INTO review (id, title, author, revision) VALUES ('r', 't', 'a', 1)`);
+      const plan = JSON.stringify(olderPlan);
+      db.prepare(`INSERT INTO entity VALUES ('r', 'plan', 'r', 'a', 1, 0, 1, ?)`).run(plan);
+    },
+    after(db) {
+      const body = db.prepare('SELECT body FROM entity').pluck().get();
+      expect(Plan.parse(JSON.parse(String(body)))).toEqual({ ...emptyPlan(), ...olderPlan });
+      const version = db.prepare("SELECT version FROM table_version WHERE name = 'entity'").pluck();
+      expect(version.get()).toBe(6);
     },
   },
 };

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { emptyPlan } from '../../../src/plan/plan.ts';
 import { applyChanges, type Change, type ReviewState } from '../../../src/review/entities.ts';
 import { emptyReview, note } from './examples.ts';
 import { testFolders } from './folders.ts';
@@ -20,7 +21,7 @@ const change: fc.Arbitrary<Change> = fc.oneof(
     })),
   fc
     .string({ maxLength: 50 })
-    .map((notes): Change => ({ kind: 'plan', id: 'r1', body: { crosses: [], notes } })),
+    .map((notes): Change => ({ kind: 'plan', id: 'r1', body: { ...emptyPlan(), notes } })),
   fc
     .tuple(id, fc.maxSafeInteger(), fc.string({ maxLength: 20, unit: 'grapheme' }))
     .map(([i, pts, text]): Change => ({ kind: 'mark', id: i, body: note(i, pts, text) })),

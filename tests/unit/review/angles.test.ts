@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { emptyPlan } from '../../../src/plan/plan.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import { rootOf } from '../../../src/review/angles.ts';
 import { reviewVersion, type FootageUse } from '../../../src/review/document.ts';
@@ -44,7 +45,7 @@ function review(footage: readonly FootageUse[]): { state: ReviewState; clocks: C
       id: 'r',
       header: { ...document.header },
       course: document.course,
-      plan: { crosses: [], notes: '' },
+      plan: emptyPlan(),
       footage,
       marks: [
         on('in1', 'a', 50, { kind: 'taken', place: 1, edge: 'in' }),

@@ -1,5 +1,6 @@
 import { countedCourse, type Course } from '../../../src/course/course.ts';
 import type { ObstacleKind } from '../../../src/course/kinds.ts';
+import { emptyPlan } from '../../../src/plan/plan.ts';
 import { Header, reviewVersion, type ReviewDocument } from '../../../src/review/document.ts';
 import type { ReviewState } from '../../../src/review/entities.ts';
 import type { Cross, CrossMark, Mark, StartPart, TakenMark } from '../../../src/review/marks.ts';
@@ -78,7 +79,7 @@ export function review(course: Course, marks: Mark[], crosses: Cross[] = []): Re
     id: 'r',
     header: Header.parse({ title: 'Example' }),
     course,
-    plan: { crosses: [], notes: '' },
+    plan: emptyPlan(),
     footage: [{ id: 'film', clipId: 'clip', name: 'film.mp4', speed: [], offset: 0, rate: 1 }],
     marks,
     crosses,

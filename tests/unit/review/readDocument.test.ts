@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { emptyPlan } from '../../../src/plan/plan.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import {
   clocksOf,
@@ -71,6 +72,44 @@ describe('a review file', () => {
     expect(reading).toEqual({ ok: true, document });
   });
 
+  it('reads a file of version 5: its plan keeps crosses and notes, and says nothing else', () => {
+    const older = { crosses: [{ id: 'p', place: 1, kind: 'front' }], notes: 'Watch the poles.' };
+    const reading = readDocument(spoilt((d) => Object.assign(d, { version: 5, plan: older })));
+    const crosses = [{ ...older.crosses[0], reason: '' }];
+    expect(reading.ok && reading.document.plan).toEqual({ ...emptyPlan(), ...older, crosses });
+    expect(reading.ok && reading.document.version).toBe(6);
+  });
+
+  it('keeps everything that a plan may say, and the plans beside it', () => {
+    const sheet = {
+      name: 'From behind',
+      wait: { x: 1, y: 2 },
+      leadOut: { x: 8, y: 2.5 },
+      sides: [{ after: 0, side: 'left' }],
+      supports: [{ id: 's', place: 1, until: 'committed', at: { x: 4, y: 3 } }],
+      crosses: [
+        {
+          ...{ id: 'p', place: 1, kind: 'front', reason: '', secondChoice: 'rear' },
+          ...{ at: { x: 9, y: 2 }, secondAt: { x: 5, y: 2 } },
+        },
+      ],
+      wantedLine: {
+        nodes: [
+          { x: 1, y: 2 },
+          { x: 9, y: 2 },
+        ],
+        tension: 0.5,
+      },
+      pace: { topSpeed: 5, pickUp: 3, turnSeconds: 0.6 },
+      landings: [{ number: 1, at: { x: 7, y: 2 } }],
+      notes: '',
+    };
+    const plan = { ...sheet, others: [{ ...sheet, name: 'Ahead of her' }] };
+    const reading = readDocument(spoilt((d) => Object.assign(d, { plan })));
+    expect(reading.ok && reading.document.plan).toEqual(plan);
+    expect(reading.ok && readDocument(writeDocument(reading.document))).toEqual(reading);
+  });
+
   it('tells the same figures after the round trip through state and document', () => {
     const clips = new Map(document.footage.map((f) => [f.clipId ?? '', f.clip]));
     const again = readDocument(writeDocument(documentOf(stateOf(document), clips)));
@@ -89,6 +128,23 @@ describe('a review file', () => {
     expect(readDocument(`\uFEFF${writeDocument(document)}`).ok).toBe(true);
   });
 });
+
+/** What a plan may not say, each as a part of the plan. */
+const planMistakes: [string, string, RegExp][] = (
+  [
+    ['a support beyond the course', { supports: [{ id: 's', place: 9, until: 'in' }] }, /support "s" names/],
+    ['a side beyond the course', { sides: [{ after: 9, side: 'left' }] }, /stated side.*names obstacle 9/],
+    ['a landing beyond the course', { landings: [{ number: 9, at: { x: 0, y: 0 } }] }, /landing.*obstacle 9/],
+    ['a pace of nought', { pace: { topSpeed: 0, pickUp: 3, turnSeconds: 1 } }, /pace\.topSpeed/],
+    ['a spot that is no number', { wait: { x: '3', y: 0 } }, /wait\.x/],
+    ['a wanted line of one node', { wantedLine: { nodes: [{ x: 0, y: 0 }], tension: 0 } }, /nodes/],
+    [
+      'a cross beyond the course in a plan beside it',
+      { others: [{ crosses: [{ id: 'p', place: 9, kind: 'rear' }] }] },
+      /planned cross "p" names obstacle 9/,
+    ],
+  ] as const
+).map(([name, plan, expected]) => [name, spoilt((d) => Object.assign(d, { plan })), expected]);
 
 describe('bad review files', () => {
   const cases: [string, string, RegExp][] = [
@@ -171,6 +227,7 @@ describe('bad review files', () => {
       writeDocument(document).replace('"timeBase":[1,30]', '"timeBase":[0,30]'),
       /timeBase/,
     ],
+    ...planMistakes,
     ['a hash that is none', writeDocument(document).replace('a'.repeat(64), 'xyz'), /sha256/],
   ];
   it.each(cases)('%s', (_, text, expected) => {
