@@ -120,6 +120,7 @@ for (const r of reviews) {
     marks: r.marked ? marks : [],
     crosses: r.marked ? crosses : [],
     drawings: [],
+    tracks: [],
   };
   const text = writeDocument(document);
   const again = readDocument(text);

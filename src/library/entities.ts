@@ -6,6 +6,7 @@ import {
   type EntityKind,
   type ReviewState,
 } from '../review/entities.ts';
+import { mostTracks } from '../review/document.ts';
 import { libraryTroubles } from '../words/libraryTroubles.ts';
 import type { Effect } from './acts.ts';
 import { asStored, checkBody, readBody } from './stored.ts';
@@ -46,6 +47,7 @@ const most: Readonly<Record<EntityKind, number>> = {
   mark: 200_000,
   cross: 500,
   drawing: 5000,
+  track: mostTracks,
 };
 
 /** Kinds that occur once and carry the review's own id. */
@@ -107,6 +109,7 @@ export function entitiesOf(db: Database, author: string): Entities {
       marks: readAll(review, 'mark'),
       crosses: readAll(review, 'cross'),
       drawings: readAll(review, 'drawing'),
+      tracks: readAll(review, 'track'),
     }),
     write(review, { kind, id, body }) {
       const row = one.get(review.id, kind, id);
@@ -164,5 +167,6 @@ export function changesOfState(state: ReviewState): Change[] {
     ...each('mark', state.marks),
     ...each('cross', state.crosses),
     ...each('drawing', state.drawings),
+    ...each('track', state.tracks),
   ];
 }

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { Course } from '../course/course.ts';
 import { emptyPlan, Plan } from '../plan/plan.ts';
+import { Track } from '../track/track.ts';
 import { Cross, Drawing, Id, Mark } from './marks.ts';
 
 /** How a clip lies on the clock of the run (design: three times that cannot be mixed). */
@@ -123,12 +124,16 @@ export const Header = z.strictObject({
 });
 export type Header = z.infer<typeof Header>;
 
+/** Most tracks that a review can hold. */
+export const mostTracks = 200;
+
 export const reviewFormat = 'walkback.review';
 /**
  * 2: footage tells how it was lined up. 3: a speed may carry its plus or minus, footage a cut and the runs found in
  * it. 4: a course may carry its head, its lines, sizes of equipment, backsides, wraps and the lie of its picture.
  * 5: a course may say how its rule book was called, what stood in it, and what its course times follow from.
- * 6: a plan tells its spots, sides, supports, wanted line and the handler's pace, and keeps other plans beside it.
+ * 6: a plan tells its spots, sides, supports, wanted line and the handler's pace, and keeps other plans beside it;
+ * body points of dog and handler are clicked as tracks.
  */
 export const reviewVersion = 6;
 
@@ -147,6 +152,7 @@ export const ReviewDocument = z.strictObject({
   marks: z.array(Mark).max(200_000).default([]),
   crosses: z.array(Cross).max(500).default([]),
   drawings: z.array(Drawing).max(5000).default([]),
+  tracks: z.array(Track).max(mostTracks).default([]),
 });
 export type ReviewDocument = z.infer<typeof ReviewDocument>;
 export type DocumentFootage = ReviewDocument['footage'][number];

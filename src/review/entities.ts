@@ -3,6 +3,7 @@ import { Course } from '../course/course.ts';
 import { Plan } from '../plan/plan.ts';
 import { FootageUse, Header } from './document.ts';
 import { Cross, Drawing, Mark } from './marks.ts';
+import { Track } from '../track/track.ts';
 
 /**
  * The parts of a review that are stored, changed and undone one by one. `header`, `course` and `plan` occur
@@ -16,6 +17,7 @@ export const entityBodies = {
   mark: Mark,
   cross: Cross,
   drawing: Drawing,
+  track: Track,
 } as const;
 
 export type EntityKind = keyof typeof entityBodies;
@@ -31,6 +33,7 @@ export const Change = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('mark'), id: z.string(), body: Mark.nullable() }),
   z.strictObject({ kind: z.literal('cross'), id: z.string(), body: Cross.nullable() }),
   z.strictObject({ kind: z.literal('drawing'), id: z.string(), body: Drawing.nullable() }),
+  z.strictObject({ kind: z.literal('track'), id: z.string(), body: Track.nullable() }),
 ]);
 export type Change = z.infer<typeof Change>;
 
@@ -44,6 +47,7 @@ export interface ReviewState {
   readonly marks: readonly Mark[];
   readonly crosses: readonly Cross[];
   readonly drawings: readonly Drawing[];
+  readonly tracks: readonly Track[];
 }
 
 /**
@@ -74,6 +78,9 @@ export function applyChanges(state: ReviewState, changes: readonly Change[]): Re
         break;
       case 'drawing':
         next = { ...next, drawings: put(next.drawings, change.id, change.body) };
+        break;
+      case 'track':
+        next = { ...next, tracks: put(next.tracks, change.id, change.body) };
         break;
     }
   }

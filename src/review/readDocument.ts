@@ -92,6 +92,7 @@ export function documentProblems(d: ReviewDocument): string[] {
   repeated(d.crosses, 'cross', problems);
   repeated(d.drawings, 'drawing', problems);
   repeated(d.marks, 'mark', problems);
+  repeated(d.tracks, 'track', problems);
   for (const sheet of sheetsOf(d.plan)) {
     repeated(sheet.crosses, 'planned cross', problems);
     repeated(sheet.supports, 'support', problems);
@@ -104,6 +105,12 @@ export function documentProblems(d: ReviewDocument): string[] {
     if (!range) problems.push(problemWords.unknownFootage(m.id, m.footageId));
     else if (m.pts < range.first || m.pts > range.last)
       problems.push(problemWords.outsideFootage(m.id, range.name));
+  }
+  for (const t of d.tracks) {
+    const range = ranges.get(t.footageId);
+    if (!range) problems.push(problemWords.unknownFootage(t.id, t.footageId));
+    else if (t.marks.some((m) => m.pts < range.first || m.pts > range.last))
+      problems.push(problemWords.outsideFootage(t.id, range.name));
   }
   for (const m of d.marks) {
     if (m.kind === 'cross' && !crosses.has(m.crossId))
@@ -131,6 +138,7 @@ export function stateOf(d: ReviewDocument): ReviewState {
     marks: d.marks,
     crosses: d.crosses,
     drawings: d.drawings,
+    tracks: d.tracks,
   };
 }
 
@@ -166,6 +174,7 @@ export function documentOf(state: ReviewState, clips: ReadonlyMap<string, ClipFa
     marks: [...state.marks],
     crosses: [...state.crosses],
     drawings: [...state.drawings],
+    tracks: [...state.tracks],
   };
 }
 

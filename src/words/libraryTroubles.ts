@@ -8,6 +8,7 @@ const kindNames: Record<EntityKind, string> = {
   mark: 'mark',
   cross: 'cross',
   drawing: 'drawing',
+  track: 'track',
 };
 
 const mend = 'Put back a copy of that folder, or start a new library in another one.';

@@ -212,6 +212,7 @@ function toldOf(cross: SingleCross, marked: MarkedCross, table: FrameTable, orig
       marks,
       crosses: [{ id: 'x', place: 1, kind: cross.kind, note: '' }],
       drawings: [],
+      tracks: [],
     },
     new Map([['film', { table, speed: [], offset: origin, rate: 1 }]]),
   );

@@ -29,6 +29,7 @@ export const reviewCreate: CallHandler<'review.create'> = (desk, args) => {
     marks: [],
     crosses: [],
     drawings: [],
+    tracks: [],
   });
   desk.hub.libraryChanged();
   return { reviewId: id };

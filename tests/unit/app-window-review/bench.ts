@@ -19,6 +19,7 @@ export function emptyReview(course: Course = countedCourse(5)): ReviewState {
     marks: [],
     crosses: [],
     drawings: [],
+    tracks: [],
   };
 }
 

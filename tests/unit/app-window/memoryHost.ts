@@ -139,6 +139,7 @@ export function memoryHost(): MemoryHost {
       ['mark', from.marks, to.marks],
       ['cross', from.crosses, to.crosses],
       ['drawing', from.drawings, to.drawings],
+      ['track', from.tracks, to.tracks],
     ] as const;
     for (const [kind, a, b] of lists) {
       for (const x of a) if (!b.some((y) => y.id === x.id)) changes.push({ kind, id: x.id, body: null });
@@ -418,6 +419,7 @@ export function memoryHost(): MemoryHost {
         marks: [],
         crosses: [],
         drawings: [],
+        tracks: [],
         ...state,
       };
       reviews.set(state.id, { state: whole, removed: false, act: 1, done: [], undone: [] });

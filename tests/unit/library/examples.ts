@@ -14,6 +14,7 @@ export function emptyReview(id: string, title = 'Tuesday, second run'): ReviewSt
     marks: [],
     crosses: [],
     drawings: [],
+    tracks: [],
   };
 }
 

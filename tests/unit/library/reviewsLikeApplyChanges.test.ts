@@ -37,6 +37,18 @@ const change: fc.Arbitrary<Change> = fc.oneof(
     id: i,
     body: { id: i, footageId: 'f', pts: 1, strokes: [{ ink: 'sky', points }] },
   })),
+  fc.tuple(id, finite(0, 1), finite(0, 1)).map(([i, x, y]): Change => ({
+    kind: 'track',
+    id: i,
+    body: {
+      id: i,
+      footageId: 'f',
+      who: 'dog',
+      point: 'withers',
+      during: 'run',
+      marks: [{ pts: 1, at: { x, y }, contact: 'air' }],
+    },
+  })),
 );
 
 type Step = { act: Change[] } | 'undo' | 'redo' | 'restart';
@@ -54,13 +66,14 @@ const plain = (state: ReviewState): unknown => JSON.parse(JSON.stringify(state))
 const content = (state: ReviewState): unknown => {
   const sorted = <T extends { id: string }>(list: readonly T[]) =>
     list.toSorted((a, b) => (a.id < b.id ? -1 : 1));
-  const { footage, marks, crosses, drawings, ...rest } = state;
+  const { footage, marks, crosses, drawings, tracks, ...rest } = state;
   return plain({
     ...rest,
     footage: sorted(footage),
     marks: sorted(marks),
     crosses: sorted(crosses),
     drawings: sorted(drawings),
+    tracks: sorted(tracks),
   });
 };
 

@@ -56,6 +56,7 @@ function review(footage: readonly FootageUse[]): { state: ReviewState; clocks: C
       ],
       crosses: [{ id: 'x', place: 2, kind: 'front', note: '' }],
       drawings: [],
+      tracks: [],
     },
     clocks: new Map(
       footage.map(({ id, offset, rate, speed }) => [id, { table, offset, rate, speed }] as const),

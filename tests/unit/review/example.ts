@@ -84,6 +84,7 @@ export function review(course: Course, marks: Mark[], crosses: Cross[] = []): Re
     marks,
     crosses,
     drawings: [],
+    tracks: [],
   };
 }
 
@@ -97,6 +98,7 @@ export function exampleDocument(course: Course, marks: Mark[], crosses: Cross[] 
     marks: [...marks],
     crosses: [...crosses],
     drawings: [],
+    tracks: [],
     footage: footage.map((f) => ({
       ...f,
       clip: {
