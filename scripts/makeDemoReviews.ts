@@ -121,6 +121,7 @@ for (const r of reviews) {
     crosses: r.marked ? crosses : [],
     drawings: [],
     tracks: [],
+    fits: [],
   };
   const text = writeDocument(document);
   const again = readDocument(text);

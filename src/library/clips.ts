@@ -97,8 +97,8 @@ export interface Clips {
   /** Counts half-pictures or whole frames from now on. Its copy no longer fits and is forgotten. */
   setFields(clipId: string, fields: boolean, frames: FrameTable): void;
   /**
-   * Whether any review holds, or ever held, something that lies on this clip's frames: marks, tracks, drawings, a cut, speeds.
-   * What was taken out counts too, since undo brings it back.
+   * Whether any review holds, or ever held, something that lies on this clip's frames: marks, tracks, fits,
+   * drawings, a cut, speeds. What was taken out counts too, since undo brings it back.
    */
   everMarked(clipId: string): boolean;
 }
@@ -160,7 +160,7 @@ export function clipsOf(db: Database, author: string): Clips {
            json_array_length(use.body, '$.speed') > 0 OR json_array_length(use.body, '$.runs') > 0
            OR json_extract(use.body, '$.cut') IS NOT NULL
            OR EXISTS (
-             SELECT 1 FROM entity thing WHERE thing.review_id = use.review_id AND thing.kind IN ('mark', 'drawing', 'track')
+             SELECT 1 FROM entity thing WHERE thing.review_id = use.review_id AND thing.kind IN ('mark', 'drawing', 'track', 'fit')
                AND json_extract(thing.body, '$.footageId') = use.id)))`,
     )
     .pluck();

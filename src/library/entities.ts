@@ -6,7 +6,7 @@ import {
   type EntityKind,
   type ReviewState,
 } from '../review/entities.ts';
-import { mostTracks } from '../review/document.ts';
+import { mostFits, mostTracks } from '../review/document.ts';
 import { libraryTroubles } from '../words/libraryTroubles.ts';
 import type { Effect } from './acts.ts';
 import { asStored, checkBody, readBody } from './stored.ts';
@@ -48,6 +48,7 @@ const most: Readonly<Record<EntityKind, number>> = {
   cross: 500,
   drawing: 5000,
   track: mostTracks,
+  fit: mostFits,
 };
 
 /** Kinds that occur once and carry the review's own id. */
@@ -110,6 +111,7 @@ export function entitiesOf(db: Database, author: string): Entities {
       crosses: readAll(review, 'cross'),
       drawings: readAll(review, 'drawing'),
       tracks: readAll(review, 'track'),
+      fits: readAll(review, 'fit'),
     }),
     write(review, { kind, id, body }) {
       const row = one.get(review.id, kind, id);
@@ -168,5 +170,6 @@ export function changesOfState(state: ReviewState): Change[] {
     ...each('cross', state.crosses),
     ...each('drawing', state.drawings),
     ...each('track', state.tracks),
+    ...each('fit', state.fits),
   ];
 }

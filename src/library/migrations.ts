@@ -166,7 +166,7 @@ export const migrations: readonly Migration[] = [
   },
   {
     version: 7,
-    name: 'plans tell spots, sides, supports, wanted line and pace, and keep others beside them; tracks',
+    name: 'plans tell spots, sides, supports, wanted line and pace, and keep others beside them; tracks, fits',
     up(db) {
       // As for 2: what a stored plan does not say is empty.
       db.exec(`UPDATE table_version SET version = version + 1 WHERE name = 'entity'`);

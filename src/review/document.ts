@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { Course } from '../course/course.ts';
 import { emptyPlan, Plan } from '../plan/plan.ts';
+import { CourseFit } from '../ground/courseFit.ts';
 import { Track } from '../track/track.ts';
 import { Cross, Drawing, Id, Mark } from './marks.ts';
 
@@ -126,6 +127,8 @@ export type Header = z.infer<typeof Header>;
 
 /** Most tracks that a review can hold. */
 export const mostTracks = 200;
+/** Most fits of the course to a picture that a review can hold. */
+export const mostFits = 200;
 
 export const reviewFormat = 'walkback.review';
 /**
@@ -133,7 +136,7 @@ export const reviewFormat = 'walkback.review';
  * it. 4: a course may carry its head, its lines, sizes of equipment, backsides, wraps and the lie of its picture.
  * 5: a course may say how its rule book was called, what stood in it, and what its course times follow from.
  * 6: a plan tells its spots, sides, supports, wanted line and the handler's pace, and keeps other plans beside it;
- * body points of dog and handler are clicked as tracks.
+ * body points of dog and handler are clicked as tracks, parts of the course as fits.
  */
 export const reviewVersion = 6;
 
@@ -153,6 +156,7 @@ export const ReviewDocument = z.strictObject({
   crosses: z.array(Cross).max(500).default([]),
   drawings: z.array(Drawing).max(5000).default([]),
   tracks: z.array(Track).max(mostTracks).default([]),
+  fits: z.array(CourseFit).max(mostFits).default([]),
 });
 export type ReviewDocument = z.infer<typeof ReviewDocument>;
 export type DocumentFootage = ReviewDocument['footage'][number];

@@ -3,6 +3,7 @@ import { Course } from '../course/course.ts';
 import { Plan } from '../plan/plan.ts';
 import { FootageUse, Header } from './document.ts';
 import { Cross, Drawing, Mark } from './marks.ts';
+import { CourseFit } from '../ground/courseFit.ts';
 import { Track } from '../track/track.ts';
 
 /**
@@ -18,6 +19,7 @@ export const entityBodies = {
   cross: Cross,
   drawing: Drawing,
   track: Track,
+  fit: CourseFit,
 } as const;
 
 export type EntityKind = keyof typeof entityBodies;
@@ -34,6 +36,7 @@ export const Change = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('cross'), id: z.string(), body: Cross.nullable() }),
   z.strictObject({ kind: z.literal('drawing'), id: z.string(), body: Drawing.nullable() }),
   z.strictObject({ kind: z.literal('track'), id: z.string(), body: Track.nullable() }),
+  z.strictObject({ kind: z.literal('fit'), id: z.string(), body: CourseFit.nullable() }),
 ]);
 export type Change = z.infer<typeof Change>;
 
@@ -48,6 +51,7 @@ export interface ReviewState {
   readonly crosses: readonly Cross[];
   readonly drawings: readonly Drawing[];
   readonly tracks: readonly Track[];
+  readonly fits: readonly CourseFit[];
 }
 
 /**
@@ -81,6 +85,9 @@ export function applyChanges(state: ReviewState, changes: readonly Change[]): Re
         break;
       case 'track':
         next = { ...next, tracks: put(next.tracks, change.id, change.body) };
+        break;
+      case 'fit':
+        next = { ...next, fits: put(next.fits, change.id, change.body) };
         break;
     }
   }

@@ -93,6 +93,7 @@ export function documentProblems(d: ReviewDocument): string[] {
   repeated(d.drawings, 'drawing', problems);
   repeated(d.marks, 'mark', problems);
   repeated(d.tracks, 'track', problems);
+  repeated(d.fits, 'fit', problems);
   for (const sheet of sheetsOf(d.plan)) {
     repeated(sheet.crosses, 'planned cross', problems);
     repeated(sheet.supports, 'support', problems);
@@ -111,6 +112,12 @@ export function documentProblems(d: ReviewDocument): string[] {
     if (!range) problems.push(problemWords.unknownFootage(t.id, t.footageId));
     else if (t.marks.some((m) => m.pts < range.first || m.pts > range.last))
       problems.push(problemWords.outsideFootage(t.id, range.name));
+  }
+  for (const f of d.fits) {
+    const range = ranges.get(f.footageId);
+    if (!range) problems.push(problemWords.unknownFootage(f.id, f.footageId));
+    else if (f.points.some((p) => p.pts < range.first || p.pts > range.last))
+      problems.push(problemWords.outsideFootage(f.id, range.name));
   }
   for (const m of d.marks) {
     if (m.kind === 'cross' && !crosses.has(m.crossId))
@@ -139,6 +146,7 @@ export function stateOf(d: ReviewDocument): ReviewState {
     crosses: d.crosses,
     drawings: d.drawings,
     tracks: d.tracks,
+    fits: d.fits,
   };
 }
 
@@ -175,6 +183,7 @@ export function documentOf(state: ReviewState, clips: ReadonlyMap<string, ClipFa
     crosses: [...state.crosses],
     drawings: [...state.drawings],
     tracks: [...state.tracks],
+    fits: [...state.fits],
   };
 }
 

@@ -9,6 +9,7 @@ const kindNames: Record<EntityKind, string> = {
   cross: 'cross',
   drawing: 'drawing',
   track: 'track',
+  fit: 'fit of the course to the picture',
 };
 
 const mend = 'Put back a copy of that folder, or start a new library in another one.';

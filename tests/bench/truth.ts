@@ -213,6 +213,7 @@ function toldOf(cross: SingleCross, marked: MarkedCross, table: FrameTable, orig
       crosses: [{ id: 'x', place: 1, kind: cross.kind, note: '' }],
       drawings: [],
       tracks: [],
+      fits: [],
     },
     new Map([['film', { table, speed: [], offset: origin, rate: 1 }]]),
   );

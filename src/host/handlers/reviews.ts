@@ -30,6 +30,7 @@ export const reviewCreate: CallHandler<'review.create'> = (desk, args) => {
     crosses: [],
     drawings: [],
     tracks: [],
+    fits: [],
   });
   desk.hub.libraryChanged();
   return { reviewId: id };

@@ -20,6 +20,7 @@ export function emptyReview(course: Course = countedCourse(5)): ReviewState {
     crosses: [],
     drawings: [],
     tracks: [],
+    fits: [],
   };
 }
 

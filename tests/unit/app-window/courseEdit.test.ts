@@ -73,6 +73,7 @@ describe('the count of obstacles', () => {
       crosses: [{ id: 'c', place: 4, kind: 'front', note: '' }],
       drawings: [],
       tracks: [],
+      fits: [],
     };
     expect(standingAbove(state, 5)).toBe(0);
     expect(standingAbove(state, 4)).toBe(1);

@@ -140,6 +140,7 @@ export function memoryHost(): MemoryHost {
       ['cross', from.crosses, to.crosses],
       ['drawing', from.drawings, to.drawings],
       ['track', from.tracks, to.tracks],
+      ['fit', from.fits, to.fits],
     ] as const;
     for (const [kind, a, b] of lists) {
       for (const x of a) if (!b.some((y) => y.id === x.id)) changes.push({ kind, id: x.id, body: null });
@@ -420,6 +421,7 @@ export function memoryHost(): MemoryHost {
         crosses: [],
         drawings: [],
         tracks: [],
+        fits: [],
         ...state,
       };
       reviews.set(state.id, { state: whole, removed: false, act: 1, done: [], undone: [] });

@@ -15,6 +15,7 @@ export function emptyReview(id: string, title = 'Tuesday, second run'): ReviewSt
     crosses: [],
     drawings: [],
     tracks: [],
+    fits: [],
   };
 }
 

@@ -49,6 +49,11 @@ const change: fc.Arbitrary<Change> = fc.oneof(
       marks: [{ pts: 1, at: { x, y }, contact: 'air' }],
     },
   })),
+  fc.tuple(id, finite(0, 1), finite(0, 1)).map(([i, x, y]): Change => ({
+    kind: 'fit',
+    id: i,
+    body: { id: i, footageId: 'f', points: [{ part: { part: 'ringCorner1' }, at: { x, y }, pts: 1 }] },
+  })),
 );
 
 type Step = { act: Change[] } | 'undo' | 'redo' | 'restart';
@@ -66,7 +71,7 @@ const plain = (state: ReviewState): unknown => JSON.parse(JSON.stringify(state))
 const content = (state: ReviewState): unknown => {
   const sorted = <T extends { id: string }>(list: readonly T[]) =>
     list.toSorted((a, b) => (a.id < b.id ? -1 : 1));
-  const { footage, marks, crosses, drawings, tracks, ...rest } = state;
+  const { footage, marks, crosses, drawings, tracks, fits, ...rest } = state;
   return plain({
     ...rest,
     footage: sorted(footage),
@@ -74,6 +79,7 @@ const content = (state: ReviewState): unknown => {
     crosses: sorted(crosses),
     drawings: sorted(drawings),
     tracks: sorted(tracks),
+    fits: sorted(fits),
   });
 };
 

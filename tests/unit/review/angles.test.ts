@@ -57,6 +57,7 @@ function review(footage: readonly FootageUse[]): { state: ReviewState; clocks: C
       crosses: [{ id: 'x', place: 2, kind: 'front', note: '' }],
       drawings: [],
       tracks: [],
+      fits: [],
     },
     clocks: new Map(
       footage.map(({ id, offset, rate, speed }) => [id, { table, offset, rate, speed }] as const),

@@ -85,6 +85,7 @@ export function review(course: Course, marks: Mark[], crosses: Cross[] = []): Re
     crosses,
     drawings: [],
     tracks: [],
+    fits: [],
   };
 }
 
@@ -99,6 +100,7 @@ export function exampleDocument(course: Course, marks: Mark[], crosses: Cross[] 
     crosses: [...crosses],
     drawings: [],
     tracks: [],
+    fits: [],
     footage: footage.map((f) => ({
       ...f,
       clip: {
