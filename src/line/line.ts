@@ -10,6 +10,8 @@ export interface LineWish {
   readonly start?: GroundPoint;
   /** Where she is said to land (or come out), by number: the line goes on from there ("what if she lands there?"). */
   readonly landings?: ReadonlyMap<number, GroundPoint>;
+  /** Every bar is taken square across its middle, every tunnel straight in. */
+  readonly centred?: boolean;
 }
 
 /** One number as the line takes it. Seconds count from the dog's first movement. */
