@@ -251,16 +251,28 @@ export interface DrawnSizes extends BookSizes {
 /** Sizes for drawing a piece of this kind. What a kind does not have is given too, and means nothing. */
 export function drawnSizes(
   kind: ObstacleKind,
-  own: BuiltSizes = {},
+  own?: BuiltSizes,
   table: EquipmentTable = equipment,
 ): DrawnSizes {
+  if (own || table !== equipment) return sizesOf(kind, own ?? {}, table);
+  const known = asInTable.get(kind) ?? sizesOf(kind, {}, table);
+  asInTable.set(kind, known);
+  return known;
+}
+
+/** Most pieces have no sizes of their own, and are asked for theirs many times while they are dragged. */
+const asInTable = new Map<ObstacleKind, DrawnSizes>();
+
+function sizesOf(kind: ObstacleKind, own: BuiltSizes, table: EquipmentTable): DrawnSizes {
   const depth: Partial<Record<ObstacleKind, number>> = {
     spread: table.spreadDepth.value,
     longJump: table.longJumpLength.value,
     wall: table.wallDepth.value,
   };
   const said = (name: keyof Sizes): boolean => choices[kind].includes(name);
-  const ofBook = Object.fromEntries(bookOnly.map((name) => [name, own[name] ?? table[name].value]));
+  // A loop, since this is asked for each piece many times in a drag.
+  const ofBook: Partial<Record<keyof BookSizes, number>> = {};
+  for (const name of bookOnly) ofBook[name] = own[name] ?? table[name].value;
   return {
     ...(ofBook as BookSizes),
     barWidth: (said('barWidth') ? own.barWidth : undefined) ?? table.barWidth.value,

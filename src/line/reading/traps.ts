@@ -75,6 +75,8 @@ const isNext = (it: Invitation, { next }: Leg): boolean =>
   (next.opening.anySide || it.direction === next.drawn.step.direction);
 
 interface Met {
+  /** How obliquely it would be taken, degrees without sign. */
+  readonly obliquely: number;
   readonly degrees: number;
   readonly metres: number;
   readonly point: { readonly x: number; readonly y: number };
@@ -91,11 +93,12 @@ function invites(
   if (distance(pose, opening.aim) > reach + 3) return undefined;
   const at = straightOnTo(pose, opening);
   if (at.metres > reach || Math.abs(at.degrees) > t.trapHalf) return undefined;
-  if (!opening.anySide && Math.abs(obliquely(pose, opening)) > t.takenWithin) return undefined;
+  const slant = opening.anySide ? 0 : Math.abs(obliquely(pose, opening));
+  if (slant > t.takenWithin) return undefined;
   const own = mannerOf(obstacle.kind) === 'jumped' || obstacle.kind === 'table';
   const others = own ? hiders.filter((h) => h.obstacleId !== obstacle.id) : hiders;
   const free = 1 - hiddenOf(pose, opening.left, opening.right, others).share;
-  return free >= t.seenShare ? at : undefined;
+  return free >= t.seenShare ? { ...at, obliquely: slant } : undefined;
 }
 
 /** The jump she has just taken, where her way turns her back to it. */
@@ -154,6 +157,7 @@ function remarkOf(
   const near = 1 - at.metres / (seenFrom === 'landing' ? t.trapReach : t.backReach);
   const inLine = 1 - Math.abs(at.degrees) / t.trapHalf;
   const away = Math.min(1, Math.max(0, Math.abs(rightOffHeading) - Math.abs(at.degrees)) / 90);
+  const squarely = 1 - at.obliquely / t.takenWithin;
   const eye = { x: pose.x, y: pose.y };
   const shapes: GroundShape[] = [
     { shape: 'body', at: eye, headingDegrees: pose.headingDegrees, as: 'dog' },
@@ -170,7 +174,7 @@ function remarkOf(
   return {
     ...facts,
     numbers: [facts.from, facts.to],
-    weight: 0.4 + 0.2 * inLine + 0.2 * near + 0.2 * away,
+    weight: 0.35 + 0.2 * inLine + 0.15 * near + 0.15 * away + 0.15 * squarely,
     highlight: { shapes, obstacleIds: [it.obstacle.id] },
   };
 }
