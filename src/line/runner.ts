@@ -35,7 +35,7 @@ export const assumedRunner = {
   dogWalkSpeed: assume(4.2, 4.9, 5.6, 'm/s', 'DiMichele et al. 2024: 2.26 s for 10.8 to 11.4 m'),
   seeSawSpeed: assume(2.6, 3.3, 4, 'm/s', 'along a see-saw'),
   seeSawWait: assume(0.3, 0.5, 0.8, 's', 'until it has tipped'),
-  committedAt: assume(2.5, 4, 6, 'm', 'before the obstacle, from where she takes it without help'),
+  committedAt: assume(2.5, 4, 6, 'm', 'to the bar or entry, from where she takes it without help'),
   tableWait: assume(0.5, 1, 1.5, 's', 'on the table where no time is set'),
 } as const satisfies Record<string, Assumed>;
 

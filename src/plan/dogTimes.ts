@@ -1,6 +1,8 @@
+import { mannerOf } from '../course/kinds.ts';
 import type { GroundPoint } from '../course/points.ts';
 import { distance, headingTo, lengthOf, type Pose } from '../course/pose.ts';
 import type { LikelyLine, LineStep, LineStretch } from '../line/line.ts';
+import type { Runner } from '../line/runner.ts';
 
 /** When the dog is where, at one number. Seconds from her first movement. */
 export interface DogTimes {
@@ -14,15 +16,21 @@ export interface DogTimes {
   readonly after: LineStretch | undefined;
 }
 
+/** What the timetable needs to know of the dog besides her line. */
+export type Commits = Pick<Runner, 'committedAt' | 'takeOff'>;
+
 /**
- * When the dog is committed to each number, in it and out of it, by number.
- * @param committedAt metres before it at which she will take it; where the way to it is shorter, from where it begins
+ * When the dog is committed to each number, in it and out of it, by number. Her commitment is measured to the bar: of
+ * that, what she takes off before it is in the air. Where the way to it is shorter, she is committed where it begins.
  */
-export function dogTimes(line: LikelyLine, committedAt: number): ReadonlyMap<number, DogTimes> {
+export function dogTimes(line: LikelyLine, runner: Commits): ReadonlyMap<number, DogTimes> {
   return new Map(
     line.steps.map((step, i) => {
       const before = line.stretches[i];
-      const share = before && before.length > 0 ? Math.min(1, committedAt / before.length) : 1;
+      const manner = mannerOf(step.kind);
+      const inAir = manner === 'jumped' || manner === 'unknown' ? runner.takeOff : 0;
+      const metres = Math.max(0, runner.committedAt - inAir);
+      const share = before && before.length > 0 ? Math.min(1, metres / before.length) : 1;
       const running = step.inAt - (line.steps[i - 1]?.outAt ?? 0);
       const committed = step.inAt - share * running;
       const after = line.stretches[i + 1];

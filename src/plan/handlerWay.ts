@@ -1,5 +1,5 @@
 import type { GroundPoint } from '../course/points.ts';
-import { headingTo, lengthOf } from '../course/pose.ts';
+import { headingTo, lengthOf, plainHeading } from '../course/pose.ts';
 import { dash, type Dash, type HandlerPace } from './pace.ts';
 import { wayRound, type Solid } from './wayRound.ts';
 
@@ -28,7 +28,7 @@ export interface WaysThere {
 
 /**
  * The quickest ways from where she stands to a spot, round equipment. Bends on the way itself cost length, not speed;
- * at the spot she runs on with the share of top speed that the cosine of the corner to `next` leaves.
+ * at the spot she runs on toward `next` as fast as the corner lets her.
  */
 export function waysTo(
   standing: Standing,
@@ -40,15 +40,27 @@ export function waysTo(
   const points = wayRound(standing.at, spot, solid);
   const metres = lengthOf(points);
   const onTo = points.at(-2);
-  const corner = next && onTo ? Math.max(0, cosOfTurn(onTo, spot, next)) : 1;
+  const round = next && onTo ? cornerSpeed(onTo, spot, next, pace) : pace.topSpeed;
   const leg = (speedThere: number): HandlerLeg => {
     const run = dash(metres, pace, standing.speed, speedThere);
     return { points, leaves: standing.leaves, arrives: standing.leaves + run.seconds, run };
   };
-  return { stopping: leg(0), running: leg(corner * pace.topSpeed) };
+  return { stopping: leg(0), running: leg(round) };
 }
 
-function cosOfTurn(a: GroundPoint, b: GroundPoint, c: GroundPoint): number {
-  if ((a.x === b.x && a.y === b.y) || (b.x === c.x && b.y === c.y)) return 0;
-  return Math.cos(((headingTo(b, c) - headingTo(a, b)) * Math.PI) / 180);
+/** How near to a corner she keeps when she runs round it, metres. */
+const cuts = 0.5;
+
+/**
+ * The speed at which she can run from `a` round `b` to `c`: on the circle that touches both ways and comes within
+ * `cuts` of the corner, of radius cuts * cos(h) / (1 - cos(h)) for a corner of 2h, with no more sideways acceleration
+ * than she brakes with (v^2 = a r).
+ */
+function cornerSpeed(a: GroundPoint, b: GroundPoint, c: GroundPoint, pace: HandlerPace): number {
+  const stays = (a.x === b.x && a.y === b.y) || (b.x === c.x && b.y === c.y);
+  if (stays) return 0;
+  const half = Math.abs(plainHeading(headingTo(b, c) - headingTo(a, b))) / 2;
+  const cos = Math.cos((half * Math.PI) / 180);
+  const radius = (cuts * cos) / Math.max(1 - cos, 1e-9);
+  return Math.min(pace.topSpeed, Math.sqrt(pace.braking * Math.max(0, radius)));
 }

@@ -7,7 +7,7 @@ export const assumedPace = {
   pickUp: { least: 2, usual: 3.5, most: 5, unit: 'm/s2', why: 'from standing to running' },
   turnSeconds: {
     ...{ least: 0.3, usual: 0.6, most: 1, unit: 's' },
-    why: 'from the spot of a cross until she drives on, turned about',
+    why: 'from the first sign of a cross until she is turned about',
   },
   braking: { least: 3, usual: 4.5, most: 7, unit: 'm/s2', why: 'slowing down on grass' },
   offLine: {

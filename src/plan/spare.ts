@@ -1,8 +1,7 @@
 import type { Course } from '../course/course.ts';
 import { mannerOf } from '../course/kinds.ts';
 import type { LikelyLine } from '../line/line.ts';
-import type { Runner } from '../line/runner.ts';
-import { dogTimes, leftOf, type DogTimes } from './dogTimes.ts';
+import { dogTimes, leftOf, type Commits, type DogTimes } from './dogTimes.ts';
 import { waysTo, type HandlerLeg, type Standing } from './handlerWay.ts';
 import { dash, paceOf, type HandlerPace } from './pace.ts';
 import type { CrossKind, PlannedCross, PlanSheet, Side, Support } from './plan.ts';
@@ -73,10 +72,10 @@ export function timePlan(
   course: Course,
   sheet: PlanSheet,
   line: LikelyLine,
-  runner: Pick<Runner, 'committedAt'>,
+  runner: Commits,
   solid: Solid = solidGround(course),
 ): PlanTimes {
-  const times = dogTimes(line, runner.committedAt);
+  const times = dogTimes(line, runner);
   const pace = paceOf(sheet.pace);
   const sideAfter = sidesAlong(course, sheet, line);
   const start = leadOutSpot(sheet, line, sideAfter(0));
@@ -88,7 +87,8 @@ export function timePlan(
   let standing: Standing = { at: start.at, leaves: 0, speed: 0 };
   let cameFrom: CameFrom = { was: 'leadOut' };
   for (const [i, task] of tasks.entries()) {
-    const next = tasks[i + 1]?.spot.at ?? null;
+    // Where nothing else is planned she goes on the way the dog goes.
+    const next = tasks[i + 1]?.spot.at ?? task.dog.after?.points.at(-1) ?? null;
     const scene = { standing, next, pace, solid, newSide: sideAfter(task.dog.step.number) };
     if (task.does === 'supports') {
       const halt = haltAt(task.spot, releaseOf(task), false, scene);
@@ -163,8 +163,10 @@ function crossAt(
   const pivots = kind === 'front' || kind === 'leadOutPivot';
   const halt = haltAt(spot, dog.committed, pivots, scene);
   const { arrives } = halt;
-  const begins = kind === 'rear' ? halt.leaves : arrives;
-  const turned = begins + (kind === 'serpentine' || kind === 'threadle' ? 0 : scene.pace.turnSeconds);
+  const turn = kind === 'serpentine' || kind === 'threadle' ? 0 : scene.pace.turnSeconds;
+  // She turns as she comes: half of it on the way to the spot, half there. A rear cross waits for the dog.
+  const begins = kind === 'rear' ? halt.leaves : Math.max(halt.leg.leaves, arrives - turn / 2);
+  const turned = begins + turn;
   const finishes = turned + (ahead ? secondsOffLine(dog, spot, scene) : 0);
   // Through a tunnel, along poles and on a contact the cue can be a word from where she is: only the end counts.
   const manner = mannerOf(dog.step.kind);

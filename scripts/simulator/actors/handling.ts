@@ -11,6 +11,8 @@ export type Trigger =
   /** As soon as she expects the dog to take off (or enter) at `place` within `lead` seconds; negative: after it. */
   | { readonly on: 'expected'; readonly place: number; readonly lead: number }
   | { readonly on: 'arrived'; readonly delay: number }
+  /** As soon as she is within so many metres of a spot. */
+  | { readonly on: 'near'; readonly at: GroundPoint; readonly within: number }
   | { readonly on: 'release'; readonly delay: number }
   | { readonly on: 'event'; readonly kind: string; readonly delay: number };
 

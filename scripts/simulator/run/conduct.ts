@@ -80,6 +80,8 @@ export class Conduct {
         return time >= releasedAt + when.delay;
       case 'arrived':
         return handler.arrived;
+      case 'near':
+        return lengthOf(when.at.x - handler.x, when.at.y - handler.y) <= when.within;
       case 'event':
         return happened.some((h) => h.kind === when.kind && time >= h.at + when.delay);
       case 'dog': {

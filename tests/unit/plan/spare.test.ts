@@ -9,8 +9,8 @@ import { spareSentence, spareWords, spotSentence, supportLate } from '../../../s
 import { courseAt, straightLine } from './scene.ts';
 
 /**
- * Two jumps on a line at 5 m/s from (5, 10): in at 0.7 s, out at 1.3 s; in at 1.9 s, out at 2.5 s. Committed two
- * metres before: at 0.3 s and 1.5 s. A handler who picks up and brakes at 4.5 m/s2 needs 4/3 s for 2 m.
+ * Two jumps on a line at 5 m/s from (5, 10): in at 0.7 s, out at 1.3 s; in at 1.9 s, out at 2.5 s. Committed 3.5 m
+ * before the bar, of which 1.5 m are flown: at 0.3 s and 1.5 s. A handler who picks up and brakes at 4.5 m/s2 needs 4/3 s for 2 m.
  */
 const course = courseAt([10, 10], [16, 10]);
 const at = (x: number, y = 10) => ({ x, y });
@@ -19,7 +19,7 @@ const lineOf = (second: ObstacleKind = 'barJump') =>
     { entry: at(8.5), exit: at(11.5) },
     { entry: at(14.5), exit: at(17.5), kind: second },
   ]);
-const runner = { committedAt: 2 };
+const runner = { committedAt: 3.5, takeOff: 1.5 };
 const pace = { topSpeed: 6, pickUp: 4.5, turnSeconds: 0.5 };
 const front = { id: 'c', place: 1, kind: 'front', at: at(13, 10.7) } as const;
 
@@ -30,7 +30,7 @@ const timed = (part: z.input<typeof PlanSheet>, second?: ObstacleKind) =>
 
 describe("the dog's timetable", () => {
   it('says when she is committed, in and out', () => {
-    const times = dogTimes(lineOf(), 2);
+    const times = dogTimes(lineOf(), runner);
     expect([...times.keys()]).toEqual([1, 2]);
     const [one, two] = [times.get(1), times.get(2)];
     expect(one?.committed).toBeCloseTo(0.3, 12);
@@ -38,7 +38,7 @@ describe("the dog's timetable", () => {
       ...['1.500000', '1.900000', '2.500000'],
     ]);
     // A way that is shorter than her commitment: she is committed from where it begins.
-    expect(dogTimes(lineOf(), 40).get(2)?.committed).toBeCloseTo(1.3, 12);
+    expect(dogTimes(lineOf(), { ...runner, committedAt: 40 }).get(2)?.committed).toBeCloseTo(1.3, 12);
   });
 });
 
@@ -46,20 +46,22 @@ describe('time to spare', () => {
   it('of a front cross: there, turned and off her line by landing, and begun by take-off', () => {
     const [cross] = timed({ crosses: [front] }).crosses;
     expect(cross?.arrives).toBeCloseTo(4 / 3, 9);
-    expect(cross?.finishes).toBeCloseTo(4 / 3 + 0.5, 9);
+    // She turns in half a second, half of it on the way in.
+    expect(cross?.begins).toBeCloseTo(4 / 3 - 0.25, 9);
+    expect(cross?.finishes).toBeCloseTo(4 / 3 + 0.25, 9);
     expect(cross?.mustBegin).toBeCloseTo(0.7, 9);
     expect(cross?.mustFinish).toBeCloseTo(1.3, 9);
-    expect(cross?.spare).toBeCloseTo(0.7 - 4 / 3, 9);
+    expect(cross?.spare).toBeCloseTo(0.7 - 4 / 3 + 0.25, 9);
     expect(cross?.limit).toBe('begin');
     expect(cross && spareSentence(cross, 'barJump')).toBe(
-      'Front cross at 1: 0.6 s too late. You run 2.0 m from where you release her and can begin at 1.3 s; take-off is at 0.7 s.',
+      'Front cross at 1: 0.4 s too late. You run 2.0 m from where you release her and can begin at 1.1 s; take-off is at 0.7 s.',
     );
   });
 
   it('counts the step off her line where the spot is on it', () => {
     // From (13, 8) two metres to (13, 10): on the line, half a metre to go from standing: sqrt(2 * 0.5 / 4.5).
     const [cross] = timed({ leadOut: at(13, 8), crosses: [{ ...front, at: at(13) }] }).crosses;
-    expect(cross?.finishes).toBeCloseTo(4 / 3 + 0.5 + Math.sqrt(1 / 4.5), 9);
+    expect(cross?.finishes).toBeCloseTo(4 / 3 + 0.25 + Math.sqrt(1 / 4.5), 9);
   });
 
   it('is for the end alone where the dog is long on the obstacle', () => {
@@ -69,9 +71,9 @@ describe('time to spare', () => {
       'tunnel',
     ).crosses;
     expect(cross?.mustBegin).toBeNull();
-    expect(cross?.spare).toBeCloseTo(2.5 - 4 / 3 - 0.5, 9);
+    expect(cross?.spare).toBeCloseTo(2.5 - 4 / 3 - 0.25, 9);
     expect(cross && spareSentence(cross, 'tunnel')).toMatch(
-      /0\.7 s to spare.*done at 1\.8 s; the exit is at 2\.5 s/,
+      /0\.9 s to spare.*done at 1\.6 s; the exit is at 2\.5 s/,
     );
   });
 
@@ -79,10 +81,10 @@ describe('time to spare', () => {
     const support = { id: 's', place: 1, at: at(13, 8.7) } as const;
     const held = (until: 'committed' | 'in' | 'out') =>
       timed({ supports: [{ ...support, until }], crosses: [{ ...front, place: 2 }] }).crosses[0];
-    // Released at 0.3, 0.7 and 1.3 s; 4/3 s later she is there, half a second later turned; landing is at 2.5 s.
-    expect(held('committed')?.finishes).toBeCloseTo(0.3 + 4 / 3 + 0.5, 9);
+    // Released at 0.3, 0.7 and 1.3 s; 4/3 s later she is there, a quarter second later turned; landing is at 2.5 s.
+    expect(held('committed')?.finishes).toBeCloseTo(0.3 + 4 / 3 + 0.25, 9);
     expect(held('in')?.leaves).toBeCloseTo(0.7, 9);
-    expect(held('out')?.spare).toBeCloseTo(1.9 - (1.3 + 4 / 3), 9);
+    expect(held('out')?.spare).toBeCloseTo(1.9 - (1.3 + 4 / 3 - 0.25), 9);
     const cross = held('committed');
     expect(cross && spareSentence(cross, 'barJump')).toContain(
       'from your support at 1, which holds you until she is committed to it',
@@ -97,9 +99,14 @@ describe('time to spare', () => {
     expect(early?.begins).toBeCloseTo(1.5, 9);
     expect(early?.spare).toBeCloseTo(0.4, 9);
     // 9 m in the open, running through: 4 m to reach 6 m/s in 4/3 s, 5 m at it.
-    const [late] = timed({ leadOut: at(12, 1), crosses: [rear] }).crosses;
+    const [late] = timed({ leadOut: at(3), crosses: [rear] }).crosses;
     expect(late?.begins).toBeCloseTo(4 / 3 + 5 / 6, 9);
     expect(late?.spare).toBeCloseTo(1.9 - 4 / 3 - 5 / 6, 9);
+    // From the side she has to round a square corner at it, on a circle of half a metre * cos 45 / (1 - cos 45).
+    const [aside] = timed({ leadOut: at(12, 1), crosses: [rear] }).crosses;
+    const slow = Math.sqrt((4.5 * 0.5 * Math.SQRT1_2) / (1 - Math.SQRT1_2));
+    const braked = (36 - slow * slow) / 9;
+    expect(aside?.begins).toBeCloseTo(4 / 3 + (6 - slow) / 4.5 + (5 - braked) / 6, 9);
   });
 
   it('is told for the second choice too, from the same place', () => {
@@ -160,8 +167,8 @@ describe('plans with something missing', () => {
   });
 
   it('tell a support that cannot be given, and spots outside the ring', () => {
-    const support = { id: 's', place: 1, until: 'in', at: at(13, 10.7) } as const;
-    const { stays } = timed({ supports: [support] });
+    const support = { id: 's', place: 1, until: 'in', at: at(14) } as const;
+    const { stays } = timed({ leadOut: at(12), supports: [support] });
     const [, stay] = stays;
     // Running on, 2 m in sqrt(4 / 4.5) s; the dog takes off at 0.7 s.
     const late = Math.sqrt(4 / 4.5) - 0.7;

@@ -16,7 +16,7 @@ const sheet = PlanSheet.parse({
   supports: [{ id: 's', place: 1, until: 'in', at: at(13, 8.7) }],
   crosses: [{ id: 'c', place: 2, kind: 'front', at: at(13, 10.7) }],
 });
-const walk = walkThrough(line, timePlan(course, sheet, line, { committedAt: 2 }, []));
+const walk = walkThrough(line, timePlan(course, sheet, line, { committedAt: 3.5, takeOff: 1.5 }, []));
 
 describe('a walk-through', () => {
   it('has the dog wait, run at 5 m/s and take each number in its time', () => {
@@ -38,7 +38,7 @@ describe('a walk-through', () => {
     const half = walk.handler(0.7 + 2 / 3);
     expect(half).toMatchObject({ doing: 'runs', place: 2, headingDegrees: 90 });
     expect(half?.y).toBeCloseTo(9.7, 9);
-    expect(walk.handler(0.7 + 4 / 3 + 0.25)).toMatchObject({ y: 10.7, doing: 'turns', place: 2 });
+    expect(walk.handler(0.7 + 4 / 3 + 0.2)).toMatchObject({ y: 10.7, doing: 'turns', place: 2 });
     expect(walk.handler(60)).toMatchObject({ y: 10.7, doing: 'waits' });
   });
 
@@ -52,7 +52,7 @@ describe('a walk-through', () => {
   it('is empty without a line', () => {
     const none = { steps: [], stretches: [], length: 0, seconds: 0 };
     const bare = PlanSheet.parse({});
-    const empty = walkThrough(none, timePlan(course, bare, none, { committedAt: 2 }));
+    const empty = walkThrough(none, timePlan(course, bare, none, { committedAt: 3.5, takeOff: 1.5 }));
     expect([empty.seconds, empty.dog(1), empty.handler(1)]).toEqual([0, null, null]);
   });
 });
