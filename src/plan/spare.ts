@@ -27,6 +27,8 @@ export interface CrossTime {
   /** Metres she runs for it. */
   readonly metres: number;
   readonly arrives: number;
+  /** When the dog is out of the number before; 0 at the first. */
+  readonly dogComes: number;
   readonly begins: number;
   readonly finishes: number;
   /** By when it must have begun: take-off; null where the deadline is its end alone. */
@@ -100,7 +102,8 @@ export function timePlan(
     }
     const { cross, dog, spot, second } = task;
     const done = crossAt(cross.kind, dog, spot, scene);
-    const told = { cross, from: cameFrom, leaves: standing.leaves };
+    const dogComes = times.get(cross.place - 1)?.out ?? 0;
+    const told = { cross, from: cameFrom, leaves: standing.leaves, dogComes };
     crosses.push({ ...told, choice: 'first', ...done.time });
     if (cross.secondChoice && second) {
       const other = crossAt(cross.secondChoice, dog, second, scene);
@@ -150,7 +153,7 @@ function haltAt(spot: Spot, until: number, stops: boolean, scene: Scene): Halt {
 
 const releaseOf = (task: Extract<Task, { does: 'supports' }>): number => task.dog[task.support.until];
 
-type Timed = Omit<CrossTime, 'cross' | 'choice' | 'from' | 'leaves'>;
+type Timed = Omit<CrossTime, 'cross' | 'choice' | 'from' | 'leaves' | 'dogComes'>;
 
 /** One choice of a cross: when it is begun and finished, and by when it must be. */
 function crossAt(

@@ -1,6 +1,6 @@
 import type { Course } from '../course/course.ts';
 import type { GroundPoint } from '../course/points.ts';
-import { from, type Pose } from '../course/pose.ts';
+import { from } from '../course/pose.ts';
 import type { LikelyLine } from '../line/line.ts';
 import { alongWay, type DogTimes } from './dogTimes.ts';
 import type { CrossKind, PlannedCross, PlanSheet, Side, Support } from './plan.ts';
@@ -38,7 +38,6 @@ export type SpotFinding =
 const proposal = { pastLanding: 0.45, beforeRear: 2.5, beside: 1.5, clear: 0.7, atStart: 0.8 };
 
 const toHandler = (dogOn: Side | null): number => (dogOn === 'left' ? -1 : dogOn === 'right' ? 1 : 0);
-const asideOf = (pose: Pose, along: number, aside: number): GroundPoint => from(pose, along, aside);
 
 /**
  * The spot of a cross where none is placed. Front, blind, lead-out pivot: between the obstacle and the next, off the
@@ -50,20 +49,21 @@ function crossSpot(kind: CrossKind, dog: DogTimes, before: Side | null, after: S
   if (kind === 'rear') {
     const long = dog.before?.length ?? 0;
     const back = Math.min(proposal.beforeRear, 0.6 * long);
-    return alongWay(dog.before?.points ?? [], long > 0 ? 1 - back / long : 1) ?? asideOf(entry, -back, 0);
+    const on = alongWay(dog.before?.points ?? [], long > 0 ? 1 - back / long : 1);
+    return on ? from(on, 0) : from(entry, -back);
   }
   if (kind === 'serpentine' || kind === 'threadle') {
-    return asideOf(exit, 0, toHandler(before) * proposal.beside);
+    return from(exit, 0, toHandler(before) * proposal.beside);
   }
   const on = alongWay(dog.after?.points ?? [], proposal.pastLanding) ?? { ...exit, ...from(exit, 2) };
-  return asideOf(on, 0, toHandler(after) * proposal.clear);
+  return from(on, 0, toHandler(after) * proposal.clear);
 }
 
 /** Where the handler releases the dog; beside her where the plan does not say. */
 export function leadOutSpot(sheet: PlanSheet, line: LikelyLine, dogOn: Side | null): Spot | null {
   if (sheet.leadOut) return { at: sheet.leadOut, proposed: false };
   const start = alongWay(line.stretches[0]?.points ?? [], 0);
-  return start && { at: asideOf(start, 0, (toHandler(dogOn) || 1) * proposal.atStart), proposed: true };
+  return start && { at: from(start, 0, (toHandler(dogOn) || 1) * proposal.atStart), proposed: true };
 }
 
 /**
@@ -80,7 +80,7 @@ export function tasksOf(
     const dog = times.get(support.place);
     if (!dog) continue;
     const aside = toHandler(sideAfter(support.place - 1)) * proposal.beside;
-    const spot = spotOf(support.at, () => asideOf(dog.step.entry, -0.5, aside));
+    const spot = spotOf(support.at, () => from(dog.step.entry, -0.5, aside));
     tasks.push({ does: 'supports', support, dog, spot });
   }
   for (const cross of sheet.crosses) {

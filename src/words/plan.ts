@@ -106,7 +106,7 @@ const cameFromWords = (from: CameFrom): string => {
     case 'leadOut':
       return 'from where you release her';
     case 'support':
-      return `from your support at ${from.place}, which holds you until ${supportWords[from.until]} it`;
+      return `from your support at ${from.place}, which holds you until ${supportWords[from.until]} it,`;
     case 'cross':
       return `from the ${crossWords[from.kind]} at ${from.place}`;
   }
@@ -122,7 +122,9 @@ export function spareSentence(t: CrossTime, kind: ObstacleKind): string {
     t.limit === 'begin' && t.mustBegin !== null
       ? `can begin at ${seconds(t.begins)}; ${edge.in} is at ${seconds(t.mustBegin)}`
       : `are done at ${seconds(t.finishes)}; ${edge.out} is at ${seconds(t.mustFinish ?? 0)}`;
-  return `${asked}: ${spareWords(t.spare)}. ${way} and ${end}.${t.spot.proposed ? ` ${proposedWords(t.kind)}` : ''}`;
+  const early = t.dogComes - t.arrives;
+  const waits = early > 1 ? ` You are there ${seconds(early)} before she is out of ${place - 1}.` : '';
+  return `${asked}: ${spareWords(t.spare)}. ${way} and ${end}.${waits}${t.spot.proposed ? ` ${proposedWords(t.kind)}` : ''}`;
 }
 
 const proposedWords = (kind: CrossKind): string => `The spot of this ${crossWords[kind]} is a proposal.`;

@@ -87,7 +87,7 @@ describe('time to spare', () => {
     expect(held('out')?.spare).toBeCloseTo(1.9 - (1.3 + 4 / 3 - 0.25), 9);
     const cross = held('committed');
     expect(cross && spareSentence(cross, 'barJump')).toContain(
-      'from your support at 1, which holds you until she is committed to it',
+      'from your support at 1, which holds you until she is committed to it, and can begin at',
     );
   });
 
@@ -130,6 +130,13 @@ describe('time to spare', () => {
     expect(crosses[1]?.from).toEqual({ was: 'cross', place: 1, kind: 'front' });
   });
 
+  it('says where she would stand waiting long before the dog comes', () => {
+    const two = { id: 'd', place: 2, kind: 'front', at: at(19, 9.3) } as const;
+    const [early] = timed({ leadOut: at(19, 9.3), crosses: [two] }).crosses;
+    expect(early?.dogComes).toBeCloseTo(1.3, 9);
+    expect(early && spareSentence(early, 'barJump')).toMatch(/You are there 1\.3 s before she is out of 1\./);
+  });
+
   it('proposes spots where none are placed: past the obstacle on the new side, and behind the dog for a rear', () => {
     const [cross, second] = timed({
       crosses: [{ id: 'c', place: 1, kind: 'front', secondChoice: 'rear' }],
@@ -137,6 +144,7 @@ describe('time to spare', () => {
     // 45 % of the stretch from 11.5 to 14.5; dog on her right now, so she stands to the left of it.
     expect(cross?.spot).toEqual({ at: { x: 12.85, y: 10.7 }, proposed: true });
     // 60 % of 3.5 m before the entry at 8.5.
+    expect(Object.keys(second?.spot.at ?? {})).toEqual(['x', 'y']);
     expect(second?.spot.at.x).toBeCloseTo(8.5 - 2.1, 9);
     expect(cross && spareSentence(cross, 'barJump')).toMatch(/spot of this front cross is a proposal\.$/);
   });

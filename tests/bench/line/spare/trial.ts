@@ -1,5 +1,6 @@
 import { randomStream, type RandomStream } from '../../../../scripts/simulator/base/random.ts';
 import type { GroundPoint } from '../../../../src/course/points.ts';
+import { likelyLine } from '../../../../src/line/likelyLine.ts';
 import type { LikelyLine } from '../../../../src/line/line.ts';
 import { runnerWith, type Runner } from '../../../../src/line/runner.ts';
 import { PlanSheet } from '../../../../src/plan/plan.ts';
@@ -7,7 +8,6 @@ import { timePlan, type CrossTime } from '../../../../src/plan/spare.ts';
 import { solidGround, type Solid } from '../../../../src/plan/wayRound.ts';
 import { measure, type Measured } from './film.ts';
 import { courseOf, layouts, type Layout } from './layouts.ts';
-import { plainLine } from './plainLine.ts';
 import { play, teamOf, type Hold, type Team } from './play.ts';
 
 /** One cross, planned and then run. Seconds. */
@@ -43,8 +43,9 @@ export function drawn(seed: number): Drawn | null {
   const measured = measure(team, layout.cross.kind);
   if (!measured) return null;
   const course = courseOf(layout);
-  const line = plainLine(course, layout.start, measured.dog);
   const runner = runnerWith(measured.dog);
+  const line = likelyLine(course, { runner, start: layout.start });
+  if (!line) return null;
   const random = randomStream(seed).branch('plans of the bench');
   return { team, layout, measured, line, runner, solid: solidGround(course), random };
 }
