@@ -11,6 +11,7 @@ import type {
   TrapFacts,
   WayFacts,
 } from '../line/reading/remark.ts';
+import { takenSquarely } from '../line/reading/entryRemark.ts';
 import type { Need } from '../line/reading/needs.ts';
 import type { DoneOf } from '../line/skills.ts';
 import { lengthWords } from './drawing.ts';
@@ -84,7 +85,7 @@ export const thresholdNames: Record<keyof ReadingThresholds, string> = {
 const degrees = (d: number): string => `${Math.round(Math.abs(d))}°`;
 const hand = (d: number): 'left' | 'right' => (d > 0 ? 'left' : 'right');
 /** Less than this is told as nothing: degrees, metres. */
-const hardly = { turn: 10, facing: 3, metres: 0.15, offset: 0.05, share: 0.02 } as const;
+const hardly = { turn: 10, facing: 8, metres: 0.15, offset: 0.05, share: 0.02 } as const;
 
 /** "7 (the poles)", or "7" where nobody has said what stands there. */
 function atNumber(n: number, { course, dialect }: ReadingTold): string {
@@ -149,12 +150,11 @@ function sight(r: SightFacts, told: ReadingTold): string {
       ? 'facing'
       : `facing ${degrees(r.offHeading)} ${hand(-r.offHeading)} of`;
   const lead = `From ${atNumber(r.from, told)} she ${leaving[mannerOf(from?.kind ?? 'unknown')]}${past}, ${facing} ${atNumber(r.to, told)}`;
-  const out = r.inView ? '' : ', out of her view ahead';
+  const out = r.inView ? '' : `, out of her view ahead${r.fromBehind ? ' and on its far side' : ''}`;
   const hidden = hiddenWords(r, told);
-  if (hidden !== '') return `${lead}${out}; ${hidden}.`;
-  if (!r.inView) return `${lead}${out}.`;
-  if (r.fromBehind) return `${lead}, and looks at it from behind.`;
-  return `${lead}, with ${r.poles ? 'the first two poles' : 'the way in'} clear before her.`;
+  const ahead = `with ${r.poles ? 'the first two poles' : 'the way in'}${hidden === '' ? ' clear' : ''} before her`;
+  const reads = r.seen ? `, ${r.fromBehind ? 'and looks at it from behind' : ahead}` : '';
+  return `${lead}${out}${reads}${hidden === '' ? '' : `; ${hidden}`}.`;
 }
 
 function hiddenWords(r: SightFacts, told: ReadingTold): string {
@@ -172,7 +172,7 @@ function hiddenPoles({ first, second }: NonNullable<SightFacts['poles']>, hidden
   if (!first && !second) return 'the first two poles';
   if (!first) return 'the first pole';
   if (!second) return 'the second pole';
-  return `${wayInWords(hidden)} at the first pole`;
+  return `${wayInWords(hidden)} beside the first pole`;
 }
 
 const wayInWords = (hidden: number): string =>
@@ -196,9 +196,15 @@ function polesEntry(
 }
 
 function entry(r: EntryFacts, told: ReadingTold): string {
-  const manner = mannerOf(obstacleAt(told.course, r.to)?.kind ?? 'unknown');
+  const kind = obstacleAt(told.course, r.to)?.kind ?? 'unknown';
+  const manner = mannerOf(kind);
   const where = `${degrees(r.obliquely)} ${manner === 'jumped' ? 'off square' : 'off its line'}`;
-  const care = manner === 'climbed' ? ': give her room to be straight before she steps on' : '';
+  const care =
+    manner === 'climbed'
+      ? ': give her room to be straight before she steps on'
+      : takenSquarely.has(kind)
+        ? ': give her room to be square before she takes off'
+        : '';
   return `To ${atNumber(r.to, told)} she comes from the ${hand(-r.obliquely)}, ${where}${care}.`;
 }
 

@@ -1,4 +1,4 @@
-import { mannerOf } from '../../course/kinds.ts';
+import { mannerOf, type ObstacleKind } from '../../course/kinds.ts';
 import { from } from '../../course/pose.ts';
 import { entriesLike, type DogSkills } from '../skills.ts';
 import type { Leg } from './legs.ts';
@@ -8,6 +8,9 @@ import type { ReadingThresholds } from './thresholds.ts';
 
 /** How far before the next obstacle the way she must run into it is drawn, metres. */
 const drawnBefore = 2;
+
+/** What a dog can hurt herself on when it is taken at a slant (common practice), beside what she climbs. */
+export const takenSquarely: ReadonlySet<ObstacleKind> = new Set(['tyre', 'spread', 'longJump']);
 
 /**
  * How she meets the next obstacle on the straight way from where she is; undefined where that asks for nothing: less
@@ -34,7 +37,7 @@ export function entryRemark(
   return {
     ...facts,
     numbers: [facts.from, facts.to],
-    weight: weightOf(facts, mannerOf(kind) === 'climbed'),
+    weight: weightOf(facts, mannerOf(kind) === 'climbed' || takenSquarely.has(kind)),
     highlight: {
       shapes: [
         {
@@ -64,9 +67,9 @@ function poleEntry(
   return { side, round, ...(count ? { count } : {}), few: count !== undefined && count.tried < t.fewTries };
 }
 
-function weightOf({ obliquely: angle, poles }: EntryFacts, ramp: boolean): number {
+function weightOf({ obliquely: angle, poles }: EntryFacts, wantsRoom: boolean): number {
   const far = Math.min(1, Math.abs(angle) / 90);
-  if (!poles) return 0.1 + 0.25 * far + (ramp ? 0.2 : 0);
+  if (!poles) return 0.1 + 0.25 * far + (wantsRoom ? 0.2 : 0);
   const missed = poles.count && poles.count.tried > 0 ? 1 - poles.count.done / poles.count.tried : 0;
   return Math.min(1, (poles.side === 'off' ? 0.3 + 0.45 * far : 0.2 + 0.3 * far) + 0.25 * missed);
 }

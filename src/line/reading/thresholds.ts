@@ -51,7 +51,13 @@ export const readingThresholds = {
   takenWithin: degrees(20, 60, 85, 'practice', 'how obliquely an obstacle still invites a dog'),
   sliceFrom: degrees(5, 15, 60, 'practice', 'from here on a slanting jump is felt by the dog'),
   entryFrom: degrees(10, 30, 90, 'practice', 'from here on an entry asks for more than running straight on'),
-  turnFrom: degrees(10, 30, 120, 'assumed', 'what counts as a turn of the course when hands are told apart'),
+  turnFrom: degrees(
+    10,
+    45,
+    120,
+    'assumed',
+    'what counts as a turn of the course; lining up for a slanted bar or for the poles bends her way by less',
+  ),
   fewTries: {
     least: 2,
     usual: 10,

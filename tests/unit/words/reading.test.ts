@@ -49,6 +49,16 @@ test('the entry of the poles, with what she has done', () => {
   ]);
 });
 
+test('room to be square or straight is asked for where a slant can hurt', () => {
+  const slanted = (kind: 'tyre' | 'aFrame' | 'barJump') =>
+    told(courseOf([{ at: [0, 0] }, { kind, at: [6, 5, 90] }]), 'entry')[0];
+  expect(slanted('tyre')).toMatch(
+    /^To 2 \(the tyre\) she comes from the left, 4\d° off square: give her room to be square/,
+  );
+  expect(slanted('aFrame')).toMatch(/° off its line: give her room to be straight before she steps on\.$/);
+  expect(slanted('barJump')).toMatch(/° off square\.$/);
+});
+
 test('metres or feet, and the equipment in either dialect', () => {
   const course = courseOf([
     { at: [0, 0] },
