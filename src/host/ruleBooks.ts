@@ -43,7 +43,7 @@ export function ruleBookSummaries(library: Library): RuleBookSummary[] {
   const own = library.ruleBooks.list().filter(({ id }) => id !== workedBook.id);
   return [
     summaryOf(workedBook),
-    ...own.map(({ id, name, book }): RuleBookSummary =>
+    ...own.map(({ id, name, body: book }): RuleBookSummary =>
       book
         ? summaryOf(book)
         : { id, name, worked: false, content: null, entries: 0, fromMemory: 0, categories: [], levels: [] },

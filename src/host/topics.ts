@@ -28,6 +28,13 @@ export const watchers = {
     return desk.hub.onRuleBooks(tell);
   },
 
+  dogs(desk, _args, on) {
+    const tell = (): void =>
+      on({ dogs: desk.library.dogs.list().map(({ body, ...kept }) => ({ ...kept, dog: body })) });
+    tell();
+    return desk.hub.onDogs(tell);
+  },
+
   review(desk, { reviewId }, on) {
     const whole = desk.library.reviews.whole(reviewId);
     on({ type: 'whole', ...whole });

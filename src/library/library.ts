@@ -6,6 +6,7 @@ import { z } from 'zod';
 import { libraryTroubles } from '../words/libraryTroubles.ts';
 import { clipsOf, type Clips } from './clips.ts';
 import { openDatabase } from './database.ts';
+import { dogsOf, type Dogs } from './dogs.ts';
 import { layoutOf, makeFolders, type Layout } from './layout.ts';
 import { migrations, type Migration } from './migrations.ts';
 import { notesOf, type Notes } from './notes.ts';
@@ -23,6 +24,7 @@ export interface Library {
   readonly clips: Clips;
   readonly pictures: Pictures;
   readonly ruleBooks: RuleBooks;
+  readonly dogs: Dogs;
   readonly notes: Notes;
   /** Sets how large the database may grow, in bytes; for tests of a full disk. */
   limit(bytes: number): void;
@@ -69,6 +71,7 @@ export function openLibrary(folder: string, options: LibraryOptions = {}): Libra
         clips: guarded(layout, clipsOf(db, author)),
         pictures: guarded(layout, picturesOf(db, author)),
         ruleBooks: guarded(layout, ruleBooksOf(db, author, options.clock ?? Date.now, newId)),
+        dogs: guarded(layout, dogsOf(db, author, options.clock ?? Date.now, newId)),
         notes: guarded(layout, notes),
         limit: (bytes) => limitSize(db, bytes),
         close() {

@@ -6,9 +6,13 @@ import { readBody } from './stored.ts';
 /** What an act on the library as a whole did. `takeBack` undoes another act and names it as its target. */
 export type LibraryActKind = 'take' | 'replace' | 'remove' | 'takeBack';
 
+/** What the acts of this log are about. */
+const things = ['ruleBook', 'dog'] as const;
+export type LibraryThing = (typeof things)[number];
+
 /** One thing in one act: its body before and after; null where it was not there. */
 const Effect = z.strictObject({
-  kind: z.literal('ruleBook'),
+  kind: z.enum(things),
   id: z.string(),
   before: z.unknown(),
   after: z.unknown(),

@@ -172,6 +172,26 @@ export const migrations: readonly Migration[] = [
       db.exec(`UPDATE table_version SET version = version + 1 WHERE name = 'entity'`);
     },
   },
+  {
+    version: 8,
+    name: 'dogs: how each runs and what she can do',
+    up(db) {
+      db.exec(`
+        CREATE TABLE dog (
+          ordinal INTEGER PRIMARY KEY,
+          id TEXT NOT NULL UNIQUE,
+          name TEXT NOT NULL,
+          author TEXT NOT NULL,
+          revision INTEGER NOT NULL,
+          removed INTEGER NOT NULL DEFAULT 0,
+          body TEXT NOT NULL
+        ) STRICT;
+
+        INSERT INTO table_version (name, version) VALUES ('dog', 1);
+        UPDATE table_version SET version = version + 1 WHERE name = 'library_act';
+      `);
+    },
+  },
 ];
 
 /** The newest format that this program knows. */

@@ -64,12 +64,25 @@ export const libraryTroubles = {
 
   libraryAct: (act: number) => `Act ${act} of the library`,
   unknownLibraryAct: 'There is no such act in this library.',
-  ruleBook: (name: string, id: string) => `The rule book “${name}” (${id})`,
-  unknownRuleBook: 'There is no such rule book in this library.',
-  ruleBookCannotBeKept: (problem: string) => `The rule book cannot be kept: ${problem}.`,
-  ruleBooksFull: (most: number) =>
-    `A library holds ${most} rule books at the most. Remove one that you do not use, then take this one in.`,
-  ruleBookChangedSince: 'This rule book was changed since. It was left as it is.',
+  ruleBooks: {
+    where: (name: string, id: string) => `The rule book “${name}” (${id})`,
+    unknown: 'There is no such rule book in this library.',
+    cannotBeKept: (problem: string) => `The rule book cannot be kept: ${problem}.`,
+    full: (most: number) =>
+      `A library holds ${most} rule books at the most. Remove one that you do not use, then take this one in.`,
+    changedSince: 'This rule book was changed since. It was left as it is.',
+  },
+  dogs: {
+    where: (name: string, id: string) => `What is kept of the dog “${name}” (${id})`,
+    unknown: 'This dog is not in the library any more.',
+    cannotBeKept: (problem: string) => `The dog cannot be kept: ${problem}.`,
+    full: (most: number) =>
+      `A library holds ${most} dogs at the most. Remove one that you do not coach any more, then add this one.`,
+    changedSince: 'What is kept of this dog was changed since. It was left as it is; look at it again.',
+    nameTaken: (name: string, other: string) =>
+      `“${name}” cannot be kept: the dog “${other}” goes by that name already, or did before. Reviews tell dogs ` +
+      'apart by name alone; add a word to it.',
+  },
 
   unknownClip: 'There is no such clip in this library.',
   framesDamaged: (name: string) => `The frame times of “${name}” are damaged. Bring the clip in again.`,

@@ -3,6 +3,7 @@ import { Course } from '../../course/course.ts';
 import { courseForms } from '../../report/courseSheet/forms.ts';
 import { scales } from '../../report/courseSheet/scale.ts';
 import { RuleBook } from '../../course/rules/book.ts';
+import { Dog } from '../../line/dog.ts';
 import { FootageUse } from '../../review/document.ts';
 import { Change } from '../../review/entities.ts';
 import { soundRefusals } from '../../time/lineUp/bySound.ts';
@@ -11,6 +12,7 @@ import {
   ClipSummary,
   CopiesAbout,
   FileEntry,
+  KeptDog,
   Preferences,
   ReportFile,
   ReviewSummary,
@@ -166,6 +168,23 @@ export const calls = {
   'ruleBook.takeBack': { args: z.strictObject({ act: z.int().min(1) }), result: none },
   /** Writes a rule book into the library's folder of things to hand over. */
   'ruleBook.write': { args: z.strictObject({ id: Id }), result: ReportFile },
+  /**
+   * Keeps a dog under her id, as a whole. `basedOn` is the revision that was changed, null for a new dog. Refused
+   * (`conflict`) where she was changed meanwhile, or where another dog goes by one of her names. The same again
+   * changes nothing: `same`, and no act.
+   */
+  'dog.save': {
+    args: z.strictObject({ dog: Dog, basedOn: z.int().min(1).nullable() }),
+    result: z.object({
+      was: z.enum(['new', 'changed', 'same']),
+      act: z.int().nullable(),
+      dog: Dog,
+      revision: z.int(),
+    }),
+  },
+  'dog.remove': { args: z.strictObject({ id: Id }), result: z.object({ act: z.int() }) },
+  /** Undoes an act on a dog. Refused (`conflict`) where she was changed since. */
+  'dog.takeBack': { args: z.strictObject({ act: z.int().min(1) }), result: none },
   'job.cancel': { args: z.strictObject({ jobId: Id }), result: none },
   /** Of the work that waits in the same line, this comes first. */
   'job.first': { args: z.strictObject({ jobId: Id }), result: none },
@@ -237,6 +256,8 @@ export const topics = {
   },
   /** Rule books that courses can be built by; each event is the whole list. */
   ruleBooks: { args: none, event: z.object({ books: z.array(RuleBookSummary) }) },
+  /** Dogs of the library, in the order they came; each event is the whole list. */
+  dogs: { args: none, event: z.object({ dogs: z.array(KeptDog) }) },
   /** First the whole review, then every act, whoever made it. */
   review: {
     args: z.strictObject({ reviewId: Id }),

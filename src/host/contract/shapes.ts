@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { Dog } from '../../line/dog.ts';
 import { CaptureFact } from '../../review/captureFacts.ts';
 import { Light, Magnifier } from './looks.ts';
 import { runKinds } from '../../review/document.ts';
@@ -101,6 +102,16 @@ export const RuleBookSummary = z.object({
   levels: z.array(Named),
 });
 export type RuleBookSummary = z.infer<typeof RuleBookSummary>;
+
+/** A dog as it stands in the library. `dog` is null where what is stored is damaged. */
+export const KeptDog = z.object({
+  id: z.string(),
+  name: z.string(),
+  /** Grows with each change; a change says which one it was made on. */
+  revision: z.int(),
+  dog: Dog.nullable(),
+});
+export type KeptDog = z.infer<typeof KeptDog>;
 
 /** An entry of the host's own file list (loopback: within the folders the user allowed). */
 export const FileEntry = z.object({

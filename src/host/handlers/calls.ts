@@ -2,6 +2,7 @@ import type { CallHandlers } from '../desk.ts';
 import { clipFrames, clipRelink } from './clips.ts';
 import { courseExport, courseRead } from './courses.ts';
 import { clipFields, clipOriginal, copiesAbout, copiesClear } from './copies.ts';
+import * as dogs from './dogs.ts';
 import { filesList, filesRoots } from './files.ts';
 import { jobCancel, jobFirst, uploadBegin } from './jobControl.ts';
 import { libraryAbout } from './library.ts';
@@ -39,6 +40,9 @@ export const callHandlers = {
   'ruleBook.remove': ruleBooks.ruleBookRemove,
   'ruleBook.takeBack': ruleBooks.ruleBookTakeBack,
   'ruleBook.write': ruleBooks.ruleBookWrite,
+  'dog.save': dogs.dogSave,
+  'dog.remove': dogs.dogRemove,
+  'dog.takeBack': dogs.dogTakeBack,
   'job.cancel': jobCancel,
   'job.first': jobFirst,
   'upload.begin': uploadBegin,

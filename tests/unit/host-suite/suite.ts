@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { FileSource, JobReport, TopicEvent } from '../../../src/host/contract/calls.ts';
 import { HostTrouble, runJob, type Link } from '../../../src/host/contract/link.ts';
 import type { ClipSummary } from '../../../src/host/contract/shapes.ts';
+import { Dog } from '../../../src/line/dog.ts';
 import type { Change } from '../../../src/review/entities.ts';
 import { standInVideo, type StandInVideo } from './standIns.ts';
 
@@ -336,6 +337,33 @@ export function hostSuite(name: string, connect: () => Promise<Connected>): void
       expect(await failure(host.call('ruleBook.takeBack', { act }))).toMatchObject({ code: 'conflict' });
       await host.call('ruleBook.remove', { id: 'ours' });
       stop();
+    });
+
+    test('dogs are kept, told to every window, changed on what was there, removed and brought back', async () => {
+      const fen = Dog.parse({ id: 'd1', name: 'Fen', runner: { landing: 2.2 } });
+      const other = await line.another();
+      const told: TopicEvent<'dogs'>[] = [];
+      const stop = other.link.subscribe('dogs', {}, (e) => told.push(e));
+      await until(() => told.at(-1)?.dogs.length === 0);
+      expect(await host.call('dog.save', { dog: fen, basedOn: null })).toMatchObject({ was: 'new' });
+      await until(() => told.at(-1)?.dogs[0]?.dog?.runner.landing === 2.2);
+      const skilled = { ...fen, skills: { ...fen.skills, stay: { done: 3, tried: 10 } } };
+      const saved = await other.link.call('dog.save', { dog: skilled, basedOn: 1 });
+      expect(saved).toMatchObject({ was: 'changed', revision: 2, dog: skilled });
+      const late = host.call('dog.save', { dog: { ...fen, notes: 'late' }, basedOn: 1 });
+      expect(await failure(late)).toMatchObject({ code: 'conflict' });
+      const twin = host.call('dog.save', { dog: { ...fen, id: 'd2', name: ' FEN ' }, basedOn: null });
+      expect(await failure(twin)).toMatchObject({ code: 'conflict' });
+      const absurd = host.call('dog.save', { dog: { ...fen, runner: { landing: 1e9 } }, basedOn: 2 });
+      await expect(absurd).rejects.toThrow();
+      const { act } = await host.call('dog.remove', { id: 'd1' });
+      await until(() => told.at(-1)?.dogs.length === 0);
+      await host.call('dog.takeBack', { act });
+      await until(() => told.at(-1)?.dogs[0]?.dog?.skills.stay?.done === 3);
+      expect(await failure(host.call('dog.takeBack', { act }))).toMatchObject({ code: 'conflict' });
+      await host.call('dog.remove', { id: 'd1' });
+      stop();
+      other.leave();
     });
 
     test('the worked rule book is always there and stays as it is', async () => {

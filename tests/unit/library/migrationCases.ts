@@ -3,8 +3,10 @@ import { expect } from 'vitest';
 import { Course } from '../../../src/course/course.ts';
 import { fci2023 } from '../../../src/course/rules/fci2023.ts';
 import { clipsOf, StoredFacts } from '../../../src/library/clips.ts';
+import { dogsOf } from '../../../src/library/dogs.ts';
 import { packTicks } from '../../../src/library/ticks.ts';
 import { ruleBooksOf } from '../../../src/library/ruleBooks.ts';
+import { Dog } from '../../../src/line/dog.ts';
 import { emptyPlan, Plan } from '../../../src/plan/plan.ts';
 import { FootageUse } from '../../../src/review/document.ts';
 
@@ -164,6 +166,28 @@ export const migrationCases: Readonly<Record<number, MigrationCase>> = {
       expect(Plan.parse(JSON.parse(String(body)))).toEqual({ ...emptyPlan(), ...olderPlan });
       const version = db.prepare("SELECT version FROM table_version WHERE name = 'entity'").pluck();
       expect(version.get()).toBe(6);
+    },
+  },
+  8: {
+    before(db) {
+      const books = ruleBooksOf(
+        db,
+        'a',
+        () => 0,
+        () => 'act-1',
+      );
+      books.take(fci2023, false);
+    },
+    after(db) {
+      const version = db.prepare('SELECT version FROM table_version WHERE name = ?').pluck();
+      expect(['dog', 'library_act'].map((name) => version.get(name))).toEqual([1, 2]);
+      let n = 1;
+      const of = [db, 'a', () => 0, () => `act-${++n}`] as const;
+      dogsOf(...of).save(Dog.parse({ id: 'd', name: 'Fen' }), null);
+      expect(dogsOf(...of).read('d').name).toBe('Fen');
+      // Acts on books that were there before can still be taken back.
+      ruleBooksOf(...of).takeBack(1);
+      expect(ruleBooksOf(...of).list()).toEqual([]);
     },
   },
 };

@@ -31,7 +31,7 @@ test('a book is taken in, read as it was written, and is there after a restart',
   folders.close(library);
   const again = folders.library(library.layout.folder);
   expect(again.ruleBooks.read('ours')).toEqual(evening);
-  expect(again.ruleBooks.list()).toEqual([{ id: 'ours', name: 'Our evening', book: evening }]);
+  expect(again.ruleBooks.list()).toEqual([{ id: 'ours', name: 'Our evening', revision: 1, body: evening }]);
 });
 
 test('the same book again changes nothing; another of its id gives way only when that is asked for', () => {
@@ -120,7 +120,7 @@ test('a book whose stored text is damaged stays in the list, says so when it is 
   db.exec(`UPDATE rule_book SET body = '{"format":' WHERE id = 'ours'`);
   db.close();
   const { ruleBooks } = folders.library(library.layout.folder);
-  expect(ruleBooks.list()).toMatchObject([{ id: 'ours', book: null }, { id: 'other' }]);
+  expect(ruleBooks.list()).toMatchObject([{ id: 'ours', body: null }, { id: 'other' }]);
   expect(() => ruleBooks.read('ours')).toThrow(expect.objectContaining({ code: 'damaged' }));
   expect(() => ruleBooks.read('ours')).toThrow(/“Our evening”/);
   ruleBooks.remove('ours');
