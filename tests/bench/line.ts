@@ -1,3 +1,4 @@
+import { readingLines } from './line/reading.ts';
 import { spareLines } from './line/spare/lines.ts';
 import type { BenchLine } from './run.ts';
 
@@ -6,6 +7,7 @@ const only = process.env['WALKBACK_BENCH_PART'];
 
 /** The dog's line and the handler's plan against what is measured outside of them. */
 const parts: Readonly<Record<string, () => Promise<BenchLine[]> | BenchLine[]>> = {
+  reading: readingLines,
   simulator: spareLines,
 };
 

@@ -1,5 +1,6 @@
 import type { Course, Obstacle, Step } from '../../course/course.ts';
 import { mannerOf } from '../../course/kinds.ts';
+import type { GroundPoint } from '../../course/points.ts';
 import { distance, headingTo, type Pose } from '../../course/pose.ts';
 import type { GroundShape } from '../groundShapes.ts';
 import type { Hider } from './hiders.ts';
@@ -74,12 +75,21 @@ const isNext = (it: Invitation, { next }: Leg): boolean =>
   it.obstacle.id === next.drawn.obstacle.id &&
   (next.opening.anySide || it.direction === next.drawn.step.direction);
 
+/** No opening reaches farther from where she aims for, metres; what lies farther off than that need not be measured. */
+const widest = 3;
+
+/** Metres that a point lies ahead of a pose. */
+const ahead = (pose: Pose, p: GroundPoint): number => {
+  const h = (pose.headingDegrees * Math.PI) / 180;
+  return (p.x - pose.x) * Math.cos(h) + (p.y - pose.y) * Math.sin(h);
+};
+
 interface Met {
   /** How obliquely it would be taken, degrees without sign. */
   readonly obliquely: number;
   readonly degrees: number;
   readonly metres: number;
-  readonly point: { readonly x: number; readonly y: number };
+  readonly point: GroundPoint;
 }
 
 /** Where a piece invites her on the straight way on from a pose; undefined where it does not. */
@@ -90,7 +100,7 @@ function invites(
   t: ReadingThresholds,
   reach: number,
 ): Met | undefined {
-  if (distance(pose, opening.aim) > reach + 3) return undefined;
+  if (distance(pose, opening.aim) > reach + widest || ahead(pose, opening.aim) < -widest) return undefined;
   const at = straightOnTo(pose, opening);
   if (at.metres > reach || Math.abs(at.degrees) > t.trapHalf) return undefined;
   const slant = opening.anySide ? 0 : Math.abs(obliquely(pose, opening));
