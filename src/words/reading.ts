@@ -230,11 +230,15 @@ function trap(r: TrapFacts, told: ReadingTold): string {
       : r.trap === 'backJump'
         ? `${piece(r.obstacleId, told)} the wrong way round, a back jump`
         : piece(r.obstacleId, told);
-  const right =
+  const isNext = obstacleAt(told.course, r.to)?.id === r.obstacleId;
+  if (r.trap === 'backJump' && isNext)
+    return `Ahead of her from ${atNumber(r.from, told)} stands ${atNumber(r.to, told)} the wrong way round, a back jump: ${where}; she has to go round it first.`;
+  const right = isNext ? 'the right one' : String(r.to);
+  const rightLies =
     Math.abs(r.rightOffHeading) < hardly.facing
-      ? `${r.to} lies straight on too`
-      : `${r.to} lies ${degrees(r.rightOffHeading)} to the ${hand(r.rightOffHeading)}`;
-  return `Ahead of her from ${atNumber(r.from, told)} stands ${what}: ${where}; ${right}.`;
+      ? `${right} lies straight on too`
+      : `${right} lies ${degrees(r.rightOffHeading)} to the ${hand(r.rightOffHeading)}`;
+  return `Ahead of her from ${atNumber(r.from, told)} stands ${what}: ${where}; ${rightLies}.`;
 }
 
 function sideChange(r: SideChangeFacts, told: ReadingTold): string {

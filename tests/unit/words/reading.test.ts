@@ -90,6 +90,29 @@ test('traps name the piece, its numbers and where the right one lies', () => {
   );
 });
 
+test('a bar met on its wrong side, and the wrong mouth of the next tunnel', () => {
+  const backside = courseOf([{ at: [0, 0] }, { at: [6, 0, 180] }]);
+  expect(told(backside, 'trap')[0]).toBe(
+    'Ahead of her from 1 (the bar jump) stands 2 (the bar jump) the wrong way round, a back jump: 4.6 m straight ahead; she has to go round it first.',
+  );
+  const bent = courseOf([
+    { at: [0, 0] },
+    {
+      kind: 'tunnel',
+      at: [8, 1.5, 90],
+      bend: [
+        [6, 3],
+        [8.5, 2.8],
+        [8.5, 0.3],
+        [6, 0],
+      ],
+    },
+  ]);
+  expect(told(bent, 'trap')[0]).toMatch(
+    /^Ahead of her from 1 \(the bar jump\) stands the wrong mouth of 2 \(the tunnel\): 4\.\d m straight ahead; the right one lies 3\d° to the left\.$/,
+  );
+});
+
 test('a side change says which hand comes after which', () => {
   const course = courseOf([{ at: [0, 0, 60] }, { at: [4, 2, -60] }, { at: [8, 0, 60] }]);
   expect(told(course, 'sideChange')[0]).toBe(
