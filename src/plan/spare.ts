@@ -49,7 +49,12 @@ export interface HandlerStay {
   readonly does:
     | { readonly what: 'leadOut' }
     | { readonly what: 'support'; readonly support: Support; readonly late: number }
-    | { readonly what: 'cross'; readonly cross: PlannedCross; readonly finishes: number };
+    | {
+        readonly what: 'cross';
+        readonly cross: PlannedCross;
+        readonly begins: number;
+        readonly finishes: number;
+      };
   /** The way she came; null at the start. */
   readonly leg: HandlerLeg | null;
 }
@@ -109,7 +114,10 @@ export function timePlan(
       const other = crossAt(cross.secondChoice, dog, second, scene);
       crosses.push({ ...told, choice: 'second', ...other.time });
     }
-    stays.push({ ...done.halt, does: { what: 'cross', cross, finishes: done.time.finishes } });
+    stays.push({
+      ...done.halt,
+      does: { what: 'cross', cross, begins: done.time.begins, finishes: done.time.finishes },
+    });
     standing = done.halt.on;
     cameFrom = { was: 'cross', place: cross.place, kind: cross.kind };
   }
@@ -167,8 +175,8 @@ function crossAt(
   const halt = haltAt(spot, dog.committed, pivots, scene);
   const { arrives } = halt;
   const turn = kind === 'serpentine' || kind === 'threadle' ? 0 : scene.pace.turnSeconds;
-  // She turns as she comes: half of it on the way to the spot, half there. A rear cross waits for the dog.
-  const begins = kind === 'rear' ? halt.leaves : Math.max(halt.leg.leaves, arrives - turn / 2);
+  // She turns while she comes in and is turned at the spot, where the way is long enough. A rear cross waits for the dog.
+  const begins = kind === 'rear' ? halt.leaves : Math.max(halt.leg.leaves, arrives - turn);
   const turned = begins + turn;
   const finishes = turned + (ahead ? secondsOffLine(dog, spot, scene) : 0);
   // Through a tunnel, along poles and on a contact the cue can be a word from where she is: only the end counts.

@@ -40,7 +40,7 @@ function handlerAt(line: LikelyLine, stays: readonly HandlerStay[], t: number): 
     const { leg } = at;
     const part = leg.run.metres > 0 ? leg.run.at(t - leg.leaves) / leg.run.metres : 1;
     const pose = alongWay(leg.points, part);
-    if (pose) return { ...pose, doing: 'runs', place };
+    if (pose) return { ...pose, doing: turns(at, t) ? 'turns' : 'runs', place };
   }
   // Standing still she looks at her dog; shoulders and feet turn with her.
   const dog = dogAt(line, t);
@@ -51,7 +51,10 @@ function handlerAt(line: LikelyLine, stays: readonly HandlerStay[], t: number): 
 const placeOf = ({ does }: HandlerStay): number | null =>
   does.what === 'leadOut' ? null : does.what === 'support' ? does.support.place : does.cross.place;
 
-function doingAt({ does, arrives }: HandlerStay, t: number): HandlerNow['doing'] {
-  if (does.what === 'support') return 'supports';
-  return does.what === 'cross' && t >= arrives && t < does.finishes ? 'turns' : 'waits';
+const turns = ({ does }: HandlerStay, t: number): boolean =>
+  does.what === 'cross' && t >= does.begins && t < does.finishes;
+
+function doingAt(stay: HandlerStay, t: number): HandlerNow['doing'] {
+  if (stay.does.what === 'support') return 'supports';
+  return turns(stay, t) ? 'turns' : 'waits';
 }

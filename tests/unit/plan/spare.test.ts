@@ -46,22 +46,22 @@ describe('time to spare', () => {
   it('of a front cross: there, turned and off her line by landing, and begun by take-off', () => {
     const [cross] = timed({ crosses: [front] }).crosses;
     expect(cross?.arrives).toBeCloseTo(4 / 3, 9);
-    // She turns in half a second, half of it on the way in.
-    expect(cross?.begins).toBeCloseTo(4 / 3 - 0.25, 9);
-    expect(cross?.finishes).toBeCloseTo(4 / 3 + 0.25, 9);
+    // She turns in half a second, on the way in.
+    expect(cross?.begins).toBeCloseTo(4 / 3 - 0.5, 9);
+    expect(cross?.finishes).toBeCloseTo(4 / 3, 9);
     expect(cross?.mustBegin).toBeCloseTo(0.7, 9);
     expect(cross?.mustFinish).toBeCloseTo(1.3, 9);
-    expect(cross?.spare).toBeCloseTo(0.7 - 4 / 3 + 0.25, 9);
+    expect(cross?.spare).toBeCloseTo(0.7 - 4 / 3 + 0.5, 9);
     expect(cross?.limit).toBe('begin');
     expect(cross && spareSentence(cross, 'barJump')).toBe(
-      'Front cross at 1: 0.4 s too late. You run 2.0 m from where you release her and can begin at 1.1 s; take-off is at 0.7 s.',
+      'Front cross at 1: 0.1 s too late. You run 2.0 m from where you release her and can begin at 0.8 s; take-off is at 0.7 s.',
     );
   });
 
   it('counts the step off her line where the spot is on it', () => {
     // From (13, 8) two metres to (13, 10): on the line, half a metre to go from standing: sqrt(2 * 0.5 / 4.5).
     const [cross] = timed({ leadOut: at(13, 8), crosses: [{ ...front, at: at(13) }] }).crosses;
-    expect(cross?.finishes).toBeCloseTo(4 / 3 + 0.25 + Math.sqrt(1 / 4.5), 9);
+    expect(cross?.finishes).toBeCloseTo(4 / 3 + Math.sqrt(1 / 4.5), 9);
   });
 
   it('is for the end alone where the dog is long on the obstacle', () => {
@@ -71,9 +71,9 @@ describe('time to spare', () => {
       'tunnel',
     ).crosses;
     expect(cross?.mustBegin).toBeNull();
-    expect(cross?.spare).toBeCloseTo(2.5 - 4 / 3 - 0.25, 9);
+    expect(cross?.spare).toBeCloseTo(2.5 - 4 / 3, 9);
     expect(cross && spareSentence(cross, 'tunnel')).toMatch(
-      /0\.9 s to spare.*done at 1\.6 s; the exit is at 2\.5 s/,
+      /1\.2 s to spare.*done at 1\.3 s; the exit is at 2\.5 s/,
     );
   });
 
@@ -81,10 +81,10 @@ describe('time to spare', () => {
     const support = { id: 's', place: 1, at: at(13, 8.7) } as const;
     const held = (until: 'committed' | 'in' | 'out') =>
       timed({ supports: [{ ...support, until }], crosses: [{ ...front, place: 2 }] }).crosses[0];
-    // Released at 0.3, 0.7 and 1.3 s; 4/3 s later she is there, a quarter second later turned; landing is at 2.5 s.
-    expect(held('committed')?.finishes).toBeCloseTo(0.3 + 4 / 3 + 0.25, 9);
+    // Released at 0.3, 0.7 and 1.3 s; 4/3 s later she is there and turned; landing is at 2.5 s.
+    expect(held('committed')?.finishes).toBeCloseTo(0.3 + 4 / 3, 9);
     expect(held('in')?.leaves).toBeCloseTo(0.7, 9);
-    expect(held('out')?.spare).toBeCloseTo(1.9 - (1.3 + 4 / 3 - 0.25), 9);
+    expect(held('out')?.spare).toBeCloseTo(1.9 - (1.3 + 4 / 3 - 0.5), 9);
     const cross = held('committed');
     expect(cross && spareSentence(cross, 'barJump')).toContain(
       'from your support at 1, which holds you until she is committed to it, and can begin at',

@@ -34,11 +34,11 @@ describe('a walk-through', () => {
   it('has the handler wait, support until she is held no longer, run, and turn', () => {
     expect(walk.handler(-0.5)).toMatchObject({ x: 13, y: 8.7, doing: 'waits', place: null });
     expect(walk.handler(0.5)).toMatchObject({ y: 8.7, doing: 'supports', place: 1 });
-    // 0.7 s on from take-off she has run half of 2 m: 4.5 / 2 * (2 / 3)^2 = 1 m.
+    // 2/3 s on from take-off she has run half of 2 m: 4.5 / 2 * (2 / 3)^2 = 1 m.
     const half = walk.handler(0.7 + 2 / 3);
     expect(half).toMatchObject({ doing: 'runs', place: 2, headingDegrees: 90 });
     expect(half?.y).toBeCloseTo(9.7, 9);
-    expect(walk.handler(0.7 + 4 / 3 + 0.2)).toMatchObject({ y: 10.7, doing: 'turns', place: 2 });
+    expect(walk.handler(0.7 + 4 / 3 - 0.2)).toMatchObject({ doing: 'turns', place: 2 });
     expect(walk.handler(60)).toMatchObject({ y: 10.7, doing: 'waits' });
   });
 

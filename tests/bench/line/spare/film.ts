@@ -55,7 +55,7 @@ export function measure(team: Team, kind: 'front' | 'blind'): Measured | null {
   const films = [0, 0.4, 0.8].flatMap((u, i) => {
     const leadOut = { x: a.x + u * (b.x - a.x), y: a.y };
     const played = play(team, layout, leadOut, [layout.spot], null, team.seed * 31 + 7_000_003 + i);
-    return played ? [figuresOf(played, layout, leadOut)] : [];
+    return played ? [figuresOf(played, layout)] : [];
   });
   const usable = films.filter((f) => f !== null);
   if (usable.length === 0) return null;
@@ -77,7 +77,7 @@ export function measure(team: Team, kind: 'front' | 'blind'): Measured | null {
   };
 }
 
-function figuresOf(played: Played, layout: Layout, leadOut: GroundPoint): Measured | null {
+function figuresOf(played: Played, layout: Layout): Measured | null {
   const { run, firstStep, cross } = played;
   const at = (kind: 'commit' | 'in' | 'out', place: number): number => played.at(kind, place) ?? NaN;
   const dogAt = (t: number): GroundPoint => pointAt(run.dog, t + firstStep);
@@ -92,7 +92,7 @@ function figuresOf(played: Played, layout: Layout, leadOut: GroundPoint): Measur
   const pickUp = pickUpFor(runIn, toFirst, topSpeed);
   const tunnelSpeed = 5 / (at('out', 3) - at('in', 3));
   const committedAt = mean([2, 4].map((n) => bar(n) - dogAt(at('commit', n)).x));
-  const pace = paceSeen(played, leadOut);
+  const pace = paceSeen(played);
   const figures = {
     dog: { topSpeed, pickUp, takeOff: mean(takeOffs), landing: mean(landings), tunnelSpeed, committedAt },
   };
@@ -109,22 +109,25 @@ function pickUpFor(metres: number, seconds: number, topSpeed: number): number {
     : (2 * metres) / (seconds * seconds);
 }
 
+/** The least that shows on film as having moved, and the tape at which her start is timed, metres. */
+const seen = 0.02;
+const tape = 1.5;
+
 /** The handler's sprint to the cross, and how long she takes there from the first sign until she is turned and clear. */
-function paceSeen({ run, cross }: Played, leadOut: GroundPoint): Pace | null {
+function paceSeen({ run, cross }: Played): Pace | null {
   const release = run.tries[0]?.release ?? NaN;
-  const gone = (t: number): number => distance(pointAt(run.handler, t), leadOut);
+  const stood = pointAt(run.handler, release);
   let leaves = NaN;
-  let three = NaN;
+  let passes = NaN;
   let topSpeed = 0;
   for (let t = release; t < run.duration; t += STEP) {
-    if (Number.isNaN(leaves) && gone(t) - gone(release) > 0.02) leaves = t;
-    if (Number.isNaN(three) && gone(t) > 3) three = t;
+    const gone = distance(pointAt(run.handler, t), stood);
+    if (Number.isNaN(leaves) && gone > seen) leaves = t;
+    if (Number.isNaN(passes) && gone > tape) passes = t;
     topSpeed = Math.max(topSpeed, distance(pointAt(run.handler, t), pointAt(run.handler, t - 0.2)) / 0.2);
   }
   if (cross.finished === null) return null;
-  return {
-    topSpeed,
-    pickUp: pickUpFor(3, three - leaves, topSpeed),
-    turnSeconds: cross.finished - cross.begun,
-  };
+  // Steady from standing: t = sqrt(2 s / a), at both marks.
+  const pickUp = ((Math.sqrt(2 * tape) - Math.sqrt(2 * seen)) / (passes - leaves)) ** 2;
+  return { topSpeed, pickUp, turnSeconds: cross.finished - cross.begun };
 }

@@ -14,7 +14,7 @@ export interface Layout {
   readonly name: string;
   readonly start: Pose;
   readonly places: readonly Placed[];
-  readonly cross: { readonly place: number; readonly kind: 'front' | 'blind' };
+  readonly cross: { readonly place: number; readonly kind: 'front' | 'blind' | 'rear' };
   /** The dog's side before the cross. */
   readonly before: Side;
   /** Where the handler makes it, off the dog's line on the new side, and the way she runs on from there. */
@@ -45,7 +45,7 @@ export const layouts: readonly Layout[] = [
     places: [jump(10, 8, 0), jump(15.5, 8, 0), jump(21.5, 8, 0), jump(23.6, 14, 90)],
     cross: { place: 3, kind: 'front' },
     before: 'right',
-    spot: { x: 24.4, y: 10.4 },
+    spot: { x: 24.7, y: 10.4 },
     onTo: { x: 24.8, y: 15 },
     leadOut: [
       { x: 8, y: 10.2 },
@@ -58,7 +58,7 @@ export const layouts: readonly Layout[] = [
     places: [jump(8.5, 12, 0), jump(14, 12, 0), tunnel(18.5, 12, 0), jump(26.4, 6, -100)],
     cross: { place: 3, kind: 'blind' },
     before: 'left',
-    spot: { x: 26.6, y: 9.4 },
+    spot: { x: 27.3, y: 9.9 },
     onTo: { x: 27.3, y: 5 },
     leadOut: [
       { x: 6, y: 9.6 },
@@ -71,7 +71,7 @@ export const layouts: readonly Layout[] = [
     places: [jump(9, 6, 0), jump(14.6, 6.8, 16), jump(19.8, 9.4, 32), jump(25.6, 8.4, -50)],
     cross: { place: 3, kind: 'front' },
     before: 'left',
-    spot: { x: 23.6, y: 11.2 },
+    spot: { x: 23.2, y: 10 },
     onTo: { x: 27.4, y: 8.6 },
     leadOut: [
       { x: 8, y: 3.4 },
@@ -84,7 +84,7 @@ export const layouts: readonly Layout[] = [
     places: [jump(10.5, 14, 0), jump(16.5, 14, 0), jump(20.2, 9.2, -70)],
     cross: { place: 2, kind: 'blind' },
     before: 'left',
-    spot: { x: 20.2, y: 12.4 },
+    spot: { x: 19.6, y: 12.1 },
     onTo: { x: 22, y: 8.4 },
     leadOut: [
       { x: 8, y: 11.4 },
@@ -92,6 +92,21 @@ export const layouts: readonly Layout[] = [
     ],
   },
 ];
+
+/** A cross behind the dog: only when it begins counts, and she cannot begin before the dog is committed. */
+export const rearLayout: Layout = {
+  name: 'three in line, a turn to the left, rear cross',
+  start: { x: 4, y: 10, headingDegrees: 0 },
+  places: [jump(8.5, 10, 0), jump(14.3, 10, 0), jump(20.5, 10, 0), jump(25.6, 13.6, 55)],
+  cross: { place: 3, kind: 'rear' },
+  before: 'left',
+  spot: { x: 17.8, y: 9 },
+  onTo: { x: 21, y: 11.8 },
+  leadOut: [
+    { x: 4.5, y: 8 },
+    { x: 17, y: 7.6 },
+  ],
+};
 
 /** The course as a coach draws it. */
 export function courseOf({ places }: Pick<Layout, 'places'>): Course {

@@ -94,14 +94,27 @@ function actsOf(
   const when: Trigger = hold
     ? { on: 'dog', place: hold.place, moment: moments[hold.until], delay: team.leavesAfter }
     : { on: 'release', delay: team.startsAfter };
+  // Behind the dog she is held until the dog has decided; where that is over when she comes, she does not stop.
+  const decided: Act[] =
+    cross.kind === 'rear'
+      ? [
+          {
+            do: 'go',
+            when: { on: 'dog', place: cross.place, moment: 'commit', delay: 0 },
+            to: [spot, onTo],
+            speed,
+          },
+        ]
+      : [];
   return [
     { do: 'go', when, to: cross.kind === 'blind' ? [...way, onTo] : way, speed },
+    ...decided,
     {
       ...{ do: 'cross', when: { on: 'near', at: spot, within: 0.5 }, place: cross.place, kind: cross.kind },
       ...{ before, after: otherSide(before) },
       cues: { feet: 0, shoulders: 0, slowing: null, voice: null },
       turnTime,
-      through: cross.kind === 'blind' ? [onTo] : [spot],
+      through: cross.kind === 'front' ? [spot] : [onTo],
       speed,
     },
   ];

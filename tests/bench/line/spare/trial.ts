@@ -7,7 +7,7 @@ import { PlanSheet } from '../../../../src/plan/plan.ts';
 import { timePlan, type CrossTime } from '../../../../src/plan/spare.ts';
 import { solidGround, type Solid } from '../../../../src/plan/wayRound.ts';
 import { measure, type Measured } from './film.ts';
-import { courseOf, layouts, type Layout } from './layouts.ts';
+import { courseOf, type Layout } from './layouts.ts';
 import { play, teamOf, type Hold, type Team } from './play.ts';
 
 /** One cross, planned and then run. Seconds. */
@@ -36,11 +36,11 @@ export interface Drawn {
 }
 
 /** The team of a seed, filmed in practice; null where no practice run could be used. */
-export function drawn(seed: number): Drawn | null {
+export function drawn(seed: number, from: readonly Layout[]): Drawn | null {
   const team = teamOf(seed);
-  const layout = layouts[seed % layouts.length];
+  const layout = from[seed % from.length];
   if (!layout) return null;
-  const measured = measure(team, layout.cross.kind);
+  const measured = measure(team, layout.cross.kind === 'front' ? 'front' : 'blind');
   if (!measured) return null;
   const course = courseOf(layout);
   const runner = runnerWith(measured.dog);
@@ -61,12 +61,22 @@ const marginOf = (planned: CrossTime, by: Margin): number =>
  * tunnel the cue is a word), or finished after landing or exit.
  */
 export const wasLate = ({ planned, begunLate, finishedLate }: Trial, by: Margin): boolean =>
-  finishedLate > 0 || (by === 'spare' && planned.mustBegin !== null && begunLate > 0);
+  (planned.mustFinish !== null && finishedLate > 0) ||
+  (by === 'spare' && planned.mustBegin !== null && begunLate > 0);
 
-/** Draws plans until one has a margin within bounds, and runs it; null where none was found that could be run. */
-export function trialWithin(d: Drawn, by: Margin, least: number, most: number): Trial | null {
+/**
+ * Draws plans until one has a margin within bounds, and runs it; null where none was found that could be run.
+ * @param knowsHold false for the control: the plan is not told of the support that holds her in the run
+ */
+export function trialWithin(
+  d: Drawn,
+  by: Margin,
+  least: number,
+  most: number,
+  knowsHold = true,
+): Trial | null {
   for (let i = 0; i < 4000; i++) {
-    const { leadOut, hold, planned } = planFrom(d);
+    const { leadOut, hold, planned } = planFrom(d, knowsHold);
     if (!planned || marginOf(planned, by) < least || marginOf(planned, by) >= most) continue;
     const trial = runPlan(d, leadOut, hold, planned, d.random.whole(1e9));
     if (trial) return trial;
@@ -80,17 +90,18 @@ interface Planned {
   readonly planned: (CrossTime & { readonly way: readonly GroundPoint[] }) | null;
 }
 
-function planFrom({ layout, measured, line, runner, solid, random }: Drawn): Planned {
+function planFrom({ layout, measured, line, runner, solid, random }: Drawn, knowsHold: boolean): Planned {
   const [a, b] = layout.leadOut;
   const u = random.uniform();
   const leadOut = { x: a.x + u * (b.x - a.x), y: a.y + u * (b.y - a.y) };
   const ends = ['committed', 'in', 'out'] as const;
   const until = ends[random.whole(3)] ?? 'in';
-  const hold = random.chance(0.3) ? null : { place: 1 + random.whole(layout.cross.place), until };
+  const hold =
+    knowsHold && random.chance(0.3) ? null : { place: 1 + random.whole(layout.cross.place), until };
   const sheet = PlanSheet.parse({
     leadOut,
     sides: [{ after: 0, side: layout.before }],
-    supports: hold ? [{ id: 's', ...hold, at: leadOut }] : [],
+    supports: hold && knowsHold ? [{ id: 's', ...hold, at: leadOut }] : [],
     crosses: [{ id: 'c', ...layout.cross, at: layout.spot }],
     pace: measured.pace,
   });
