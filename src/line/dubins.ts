@@ -45,66 +45,75 @@ export function wordPieces(
   const dy = (y1 - y0) / radius;
   const d = Math.sqrt(dx * dx + dy * dy);
   const along = d > 0 ? Math.atan2(dy, dx) : 0;
-  const a = angle0 - along;
-  const b = angle1 - along;
-  const [sa, ca, sb, cb] = [Math.sin(a), Math.cos(a), Math.sin(b), Math.cos(b)];
-  const put = (word: number, first: number, middle: number, last: number): void => {
-    into[word * 3] = first;
-    into[word * 3 + 1] = middle;
-    into[word * 3 + 2] = last;
-  };
+  piecesFor(d, angle0 - along, angle1 - along, into);
+}
 
+/**
+ * The same for places that lie `d` radii apart, faced `a` and `b` from the line between them: as the formulas are
+ * published. Angles of several radii are the same, so that a search over radii works them out once.
+ */
+export function piecesFor(d: number, a: number, b: number, into: Float64Array): void {
+  const sa = Math.sin(a);
+  const ca = Math.cos(a);
+  const sb = Math.sin(b);
+  const cb = Math.cos(b);
   // Between circles turned alike; where the two are one, the whole turn is made in the last piece.
   const lx = d + sa - sb;
   const ly = cb - ca;
   const lp = Math.sqrt(lx * lx + ly * ly);
-  if (lp < 1e-10) put(0, 0, 0, turnOf(b - a));
+  if (lp < 1e-10) put(into, 0, 0, 0, turnOf(b - a));
   else {
     const way = Math.atan2(ly, lx);
-    put(0, turnOf(way - a), lp, turnOf(b - way));
+    put(into, 0, turnOf(way - a), lp, turnOf(b - way));
   }
   const rx = d - sa + sb;
   const ry = ca - cb;
   const rp = Math.sqrt(rx * rx + ry * ry);
-  if (rp < 1e-10) put(1, 0, 0, turnOf(a - b));
+  if (rp < 1e-10) put(into, 1, 0, 0, turnOf(a - b));
   else {
     const way = Math.atan2(ry, rx);
-    put(1, turnOf(a - way), rp, turnOf(way - b));
+    put(into, 1, turnOf(a - way), rp, turnOf(way - b));
   }
 
   // Between circles turned unlike: the straight crosses between them, if they lie two radii apart.
   const mx = d + sa + sb;
   const my = -ca - cb;
   const mp = squareRoot(mx * mx + my * my - 4);
-  if (Number.isNaN(mp)) put(2, NaN, NaN, NaN);
+  if (Number.isNaN(mp)) put(into, 2, NaN, NaN, NaN);
   else {
     const way = Math.atan2(my, mx) - Math.atan2(-2, mp);
-    put(2, turnOf(way - a), mp, turnOf(way - b));
+    put(into, 2, turnOf(way - a), mp, turnOf(way - b));
   }
   const nx = d - sa - sb;
   const ny = ca + cb;
   const np = squareRoot(nx * nx + ny * ny - 4);
-  if (Number.isNaN(np)) put(3, NaN, NaN, NaN);
+  if (Number.isNaN(np)) put(into, 3, NaN, NaN, NaN);
   else {
     const way = Math.atan2(ny, nx) - Math.atan2(2, np);
-    put(3, turnOf(a - way), np, turnOf(b - way));
+    put(into, 3, turnOf(a - way), np, turnOf(b - way));
   }
 
   // Three turns: only where the outer circles lie less than four radii apart.
   const rlr = (8 - rp * rp) / 8;
-  if (Math.abs(rlr) > 1) put(4, NaN, NaN, NaN);
+  if (Math.abs(rlr) > 1) put(into, 4, NaN, NaN, NaN);
   else {
     const p = full - Math.acos(rlr);
     const t = turnOf(a - Math.atan2(ry, rx) + p / 2);
-    put(4, t, p, turnOf(a - b - t + p));
+    put(into, 4, t, p, turnOf(a - b - t + p));
   }
   const lrl = (8 - lp * lp) / 8;
-  if (Math.abs(lrl) > 1) put(5, NaN, NaN, NaN);
+  if (Math.abs(lrl) > 1) put(into, 5, NaN, NaN, NaN);
   else {
     const p = full - Math.acos(lrl);
     const t = turnOf(-a + Math.atan2(ly, lx) + p / 2);
-    put(5, t, p, turnOf(b - a - t + p));
+    put(into, 5, t, p, turnOf(b - a - t + p));
   }
+}
+
+function put(into: Float64Array, word: number, first: number, middle: number, last: number): void {
+  into[word * 3] = first;
+  into[word * 3 + 1] = middle;
+  into[word * 3 + 2] = last;
 }
 
 /** The root of what is below nothing only by the dust of floating point is 0; else NaN. */

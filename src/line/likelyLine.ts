@@ -1,56 +1,17 @@
 import type { Course } from '../course/course.ts';
-import { drawnSteps } from '../course/sequence.ts';
-import { lineFrom } from './likely/assemble.ts';
-import { finishGate, startGate } from './likely/ends.ts';
-import { gatesOf } from './likely/numberGates.ts';
-import { refined } from './likely/refine.ts';
-import { quickest, rankOf, stretchBetween } from './likely/search.ts';
-import { solidsOf } from './likely/solids.ts';
-import { terrainOf } from './likely/ways.ts';
+import { createLineSession } from './likely/session.ts';
 import type { LikelyLine, LineRange, LineWish } from './line.ts';
 import { assumedRunner, type Runner } from './runner.ts';
 
-/** Fewer numbers than this make no line. */
-const leastNumbers = 2;
-
 /**
  * The way a dog is likely to take through a course: of all ways that a dog of this turning, speed and jump can run,
- * the quickest one that keeps clear of the equipment. It is looked for over where and how obliquely each bar is crossed and each
- * piece is entered, first over a grid by dynamic programming, then between the grid's points. null where fewer
- * than two numbers stand on the grass.
+ * the quickest one that keeps clear of the equipment. It is looked for over where and how obliquely each bar is crossed
+ * and each piece is entered, first over a grid by dynamic programming, then between the grid's points. null where
+ * fewer than two numbers stand on the grass.
  * @param course built by its rule book (builtBy.ts)
  */
-export function likelyLine(course: Course, wish: LineWish): LikelyLine | null {
-  const drawn = drawnSteps(course);
-  const [first] = drawn;
-  if (!first || drawn.length < leastNumbers) return null;
-  const { runner } = wish;
-  const centred = wish.centred === true;
-  const boxes = solidsOf(course.obstacles);
-  const owners = new Map(course.obstacles.map((o, i) => [o.id, i]));
-  const gates = [
-    startGate(course, first, wish),
-    ...drawn.flatMap((d, i) =>
-      gatesOf(d, i, {
-        runner,
-        boxes,
-        centred,
-        landing: wish.landings?.get(d.step.number),
-        owner: owners.get(d.obstacle.id) ?? -1,
-      }),
-    ),
-    finishGate(course, wish, centred),
-  ];
-  const terrain = terrainOf(runner, boxes);
-  const ranks = gates.map((gate) => rankOf(gate));
-  const stretches = ranks.slice(1).flatMap((to, i) => {
-    const from = ranks[i];
-    return from ? [stretchBetween(terrain, from, to)] : [];
-  });
-  const picked = quickest(ranks, stretches);
-  const begin = ranks.map((rank, i) => rank.figures[picked[i] ?? 0] ?? []);
-  return lineFrom(gates, drawn, refined(ranks, stretches, begin));
-}
+export const likelyLine = (course: Course, wish: LineWish): LikelyLine | null =>
+  createLineSession().line(course, wish);
 
 /** The line as assumed for this dog, and for one that turns and jumps as tightly or as widely as is assumed possible. */
 export function lineRange(course: Course, wish: LineWish): LineRange | null {

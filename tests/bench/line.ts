@@ -1,3 +1,6 @@
+import { dragLines } from './line/dragging.ts';
+import { exhaustiveLines } from './line/exhaustive.ts';
+import { faithLines } from './line/faith.ts';
 import { readingLines } from './line/reading.ts';
 import { spareLines } from './line/spare/lines.ts';
 import type { BenchLine } from './run.ts';
@@ -7,6 +10,9 @@ const only = process.env['WALKBACK_BENCH_PART'];
 
 /** The dog's line and the handler's plan against what is measured outside of them. */
 const parts: Readonly<Record<string, () => Promise<BenchLine[]> | BenchLine[]>> = {
+  exhaustive: exhaustiveLines,
+  faith: faithLines,
+  dragging: dragLines,
   reading: readingLines,
   simulator: spareLines,
 };

@@ -1,6 +1,6 @@
 import type { GroundPoint } from '../../course/points.ts';
 import type { Facing } from '../dubins.ts';
-import { toNearest, type Box } from './solids.ts';
+import type { Box } from './solids.ts';
 
 /** So much further than needed the corners are rounded, metres: a turn touches them beside its own middle. */
 const spare = 0.05;
@@ -10,11 +10,10 @@ const together = 0.5;
 const leastBend = 0.7;
 
 /** Facings at which a piece can be rounded: beside each corner of the ground it takes, along it, both ways. */
-export function cornersOf(piece: readonly Box[], all: readonly Box[], gap: number): readonly Facing[] {
+export function cornersOf(piece: readonly Box[], gap: number): readonly Facing[] {
   const corners = hull(piece.flatMap(cornersOfBox));
   return places(corners).flatMap(({ x, y, out }) => {
     const at = { x: x + (gap + spare) * Math.cos(out), y: y + (gap + spare) * Math.sin(out) };
-    if (toNearest(all, at) < gap) return [];
     return [
       { ...at, angle: out + Math.PI / 2 },
       { ...at, angle: out - Math.PI / 2 },

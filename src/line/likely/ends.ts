@@ -3,8 +3,8 @@ import { usualLine } from '../../course/postLines.ts';
 import type { GroundPoint } from '../../course/points.ts';
 import type { DrawnStep } from '../../course/sequence.ts';
 import type { LineWish } from '../line.ts';
-import { fromFacing, type Gate } from './gates.ts';
-import { facing, spot } from './numberGates.ts';
+import { facing } from './barGate.ts';
+import { fromFacing, spot, type Gate } from './gates.ts';
 
 /** The dog waits this far before the start line, metres (our choice: her front paws stand behind it). */
 const behindLine = 1;

@@ -65,3 +65,17 @@ export function fromFacing(f: Facing, along: number, aside = 0, turn = 0): Facin
 }
 
 export const point = ({ x, y }: GroundPoint): GroundPoint => ({ x, y });
+
+/** A facing that is run through. */
+export const spot = (at: Facing, clear: boolean): Taking => ({
+  entry: at,
+  exit: at,
+  through: [],
+  seconds: 0,
+  before: at,
+  after: at,
+  leadSeconds: [0, 0],
+  offset: 0,
+  slice: 0,
+  clear,
+});

@@ -1,39 +1,16 @@
 import type { DrawnSizes } from '../../course/equipment.ts';
 import { drawnSizes } from '../../course/equipment.ts';
-import type { ObstacleKind } from '../../course/kinds.ts';
 import { mannerOf } from '../../course/kinds.ts';
 import type { GroundPoint } from '../../course/points.ts';
-import { lengthOf, type Pose } from '../../course/pose.ts';
+import { lengthOf } from '../../course/pose.ts';
 import { halfBreadth, type DrawnStep } from '../../course/sequence.ts';
 import { tunnelLine } from '../../course/tunnelLine.ts';
 import type { Facing } from '../dubins.ts';
-import type { Runner } from '../runner.ts';
-import { fromFacing, point, type Gate, type Taking } from './gates.ts';
+import { barGate, facing, landedAt, radians, type GateWish, type OwnGate } from './barGate.ts';
+import { fromFacing, point, spot, type Gate, type Taking } from './gates.ts';
 import { roundingSpeed } from './pace.ts';
 import { straightIsClear, toNearest, type Box } from './solids.ts';
 
-/** What the gates of a course are made from. */
-export interface GateWish {
-  readonly runner: Runner;
-  readonly boxes: readonly Box[];
-  /** Every bar across its middle and square. */
-  readonly centred: boolean;
-  /** Where she is said to land after this number. */
-  readonly landing: GroundPoint | undefined;
-  /** Place of the piece in the course's list. */
-  readonly owner: number;
-}
-
-export const facing = ({ x, y, headingDegrees }: Pose): Facing => ({
-  x,
-  y,
-  angle: (headingDegrees * Math.PI) / 180,
-});
-
-const radians = (degrees: number): number => (degrees * Math.PI) / 180;
-
-/** How much of the angle that she takes a bar at is left where the piece is deep or narrow (our assumption). */
-const slicing: Partial<Record<ObstacleKind, number>> = { tyre: 0.35, spread: 0.6, longJump: 0.5 };
 /** How far off its line a tunnel is entered at the most, degrees (our assumption). */
 const tunnelEntry = 40;
 /** Between these, degrees, she crosses the line of the poles where she goes in (our assumption). */
@@ -47,8 +24,6 @@ export function gatesOf(drawn: DrawnStep, step: number, wish: GateWish): readonl
   if (drawn.step.wrap) gates.push(wingGate(drawn, [drawn.step.wrap === 'left' ? 1 : -1], wish));
   return gates;
 }
-
-type OwnGate = Omit<Gate, 'step'>;
 
 function ownGate(drawn: DrawnStep, wish: GateWish): OwnGate {
   const gate = plainGate(drawn, wish);
@@ -86,89 +61,6 @@ function plainGate(drawn: DrawnStep, wish: GateWish): OwnGate {
   }
 }
 
-/** A bar: from take-off straight over it to landing, anywhere between its wings and at any angle she takes. */
-function barGate(drawn: DrawnStep, size: DrawnSizes, wish: GateWish): OwnGate {
-  const { runner, boxes, centred, landing, owner } = wish;
-  const { kind } = drawn.obstacle;
-  const middle = facing(drawn.entry);
-  const half =
-    (kind === 'tyre' ? size.tyreAperture : kind === 'longJump' ? size.longJumpWidth : size.barWidth) / 2;
-  const depth = kind === 'spread' || kind === 'longJump' || kind === 'wall' ? size.depth / 2 : 0;
-  const most = radians(runner.sliceMost * (slicing[kind] ?? 1));
-  const others = boxes.filter((b) => b.owner !== owner);
-  /** How far off the middle there is room between the wings, at this angle. */
-  const roomAt = (slice: number): number =>
-    Math.max(0, half - runner.besideWing / Math.cos(slice) - depth * Math.tan(Math.abs(slice)));
-  const flight = (offset: number, slice: number, to?: GroundPoint): Taking => {
-    const over = fromFacing(middle, 0, offset, slice);
-    const more = depth / Math.max(0.3, Math.cos(slice));
-    const entry = fromFacing(over, -runner.takeOff - more);
-    const exit = to ? { ...to, angle: over.angle } : fromFacing(over, runner.landing + more);
-    const metres = Math.hypot(exit.x - entry.x, exit.y - entry.y);
-    const narrow = Math.abs(offset) > roomAt(slice) + 1e-9;
-    return {
-      entry,
-      exit,
-      through: [point(entry), point(exit)],
-      seconds: metres / runner.topSpeed,
-      before: entry,
-      after: exit,
-      leadSeconds: [0, 0],
-      offset,
-      slice,
-      clear: !(narrow && Math.abs(offset) > 1e-9) && straightIsClear(others, entry, exit, runner.besideWing),
-    };
-  };
-  const speeds = { speedIn: runner.topSpeed, speedOut: runner.topSpeed };
-  if (landing) {
-    const [ahead, aside] = into(middle, landing);
-    return {
-      ...speeds,
-      free: [{ count: centred ? 1 : 7, between: !centred }],
-      taking: ([across = 0]) => {
-        const offset = across * Math.max(0, half - runner.besideWing);
-        // Where she would land before the bar there is no flight there: she goes over it straight, and from it there.
-        return ahead > 0.2
-          ? flight(offset, Math.atan2(aside - offset, ahead), point(landing))
-          : landedAt(flight(offset, 0), landing, wish);
-      },
-    };
-  }
-  if (centred) return { ...speeds, free: [], taking: () => flight(0, 0) };
-  return {
-    ...speeds,
-    free: [
-      { count: 5, between: true },
-      { count: 7, between: true },
-    ],
-    taking: ([across = 0, turned = 0]) => flight(across * roomAt(turned * most), turned * most),
-  };
-}
-
-/** Where a point lies as seen from a facing: metres ahead and to the left. */
-function into(f: Facing, { x, y }: GroundPoint): readonly [number, number] {
-  const [cos, sin] = [Math.cos(f.angle), Math.sin(f.angle)];
-  return [(x - f.x) * cos + (y - f.y) * sin, (y - f.y) * cos - (x - f.x) * sin];
-}
-
-/** The same taking, but that she is said to come out at a place of the coach's choice. */
-function landedAt(taking: Taking, landing: GroundPoint, { runner }: GateWish): Taking {
-  const [ahead, aside] = into(taking.exit, landing);
-  const far = Math.hypot(ahead, aside);
-  const exit = {
-    ...point(landing),
-    angle: far < 1e-6 ? taking.exit.angle : taking.exit.angle + Math.atan2(aside, ahead),
-  };
-  return {
-    ...taking,
-    exit,
-    after: exit,
-    through: [...taking.through, point(landing)],
-    seconds: taking.seconds + far / runner.topSpeed,
-    leadSeconds: [taking.leadSeconds[0], 0],
-  };
-}
-
 /** A facing and the straight piece to it, begun where she is clear of the piece itself. */
 function led(end: Facing, back: 1 | -1, own: readonly Box[], gap: number): readonly [Facing, number] {
   for (let lead = 0.2; ; lead += 0.05) {
@@ -182,18 +74,16 @@ interface Led {
   readonly end: Facing;
   readonly lead: Facing;
   readonly seconds: number;
-  readonly clear: boolean;
 }
 
 /** Straight pieces before (1) or behind (-1) the ends of a piece, each made once. */
 function leads(
-  { runner, boxes, owner }: GateWish,
+  { runner, solids, owner }: GateWish,
   back: 1 | -1,
   speed: number,
   endAt: (figure: number) => Facing,
 ): (figure: number) => Led {
-  const own = boxes.filter((b) => b.owner === owner);
-  const others = boxes.filter((b) => b.owner !== owner);
+  const own = solids.boxes.filter((b) => b.owner === owner);
   const made = new Map<number, Led>();
   return (figure) => {
     const known = made.get(figure);
@@ -206,7 +96,6 @@ function leads(
       lead,
       // Where she stands at the end itself, the piece is part of the slowing down or picking up.
       seconds: speed > 0 ? metres / speed : Math.sqrt((2 * metres) / rate),
-      clear: straightIsClear(others, lead, end, runner.besideWing),
     };
     if (made.size > 500) made.clear();
     made.set(figure, one);
@@ -215,7 +104,13 @@ function leads(
 }
 
 /** A taking from one end of a piece to another. */
-const takenFrom = (a: Led, b: Led, through: readonly GroundPoint[], seconds: number): Taking => ({
+const takenFrom = (
+  { runner, solids, owner }: GateWish,
+  a: Led,
+  b: Led,
+  through: readonly GroundPoint[],
+  seconds: number,
+): Taking => ({
   entry: a.end,
   exit: b.end,
   through,
@@ -225,7 +120,9 @@ const takenFrom = (a: Led, b: Led, through: readonly GroundPoint[], seconds: num
   leadSeconds: [a.seconds, b.seconds],
   offset: 0,
   slice: 0,
-  clear: a.clear && b.clear,
+  clear:
+    straightIsClear(solids.boxes, owner, a.lead, a.end, runner.besideWing) &&
+    straightIsClear(solids.boxes, owner, b.end, b.lead, runner.besideWing),
 });
 
 function tunnelGate(drawn: DrawnStep, size: DrawnSizes, wish: GateWish): OwnGate {
@@ -240,8 +137,8 @@ function tunnelGate(drawn: DrawnStep, size: DrawnSizes, wish: GateWish): OwnGate
   return {
     speedIn: speed,
     speedOut: speed,
-    free: [{ count: wish.centred ? 1 : 7, between: !wish.centred }],
-    taking: ([turned = 0]) => takenFrom(into(turned), out, through, seconds),
+    free: [{ count: wish.centred ? 1 : 9, between: !wish.centred }],
+    taking: ([turned = 0]) => takenFrom(wish, into(turned), out, through, seconds),
   };
 }
 
@@ -260,8 +157,8 @@ function weaveGate(drawn: DrawnStep, size: DrawnSizes, wish: GateWish): OwnGate 
   return {
     speedIn: speed,
     speedOut: speed,
-    free: [{ count: 7, between: true }],
-    taking: ([turned = 0]) => takenFrom(into(turned), out, through, seconds),
+    free: [{ count: 9, between: true }],
+    taking: ([turned = 0]) => takenFrom(wish, into(turned), out, through, seconds),
   };
 }
 
@@ -272,7 +169,7 @@ function straightGate(drawn: DrawnStep, pace: number, wait: number, wish: GateWi
   const through = [point(entry), point(exit)];
   const on = leads(wish, 1, speed, () => entry)(0);
   const off = leads(wish, -1, speed, () => exit)(0);
-  const taking = takenFrom(on, off, through, lengthOf(through) / speed + wait);
+  const taking = takenFrom(wish, on, off, through, lengthOf(through) / speed + wait);
   return { speedIn: speed, speedOut: speed, free: [], taking: () => taking };
 }
 
@@ -293,7 +190,7 @@ function tableGate(drawn: DrawnStep, size: DrawnSizes, wish: GateWish): OwnGate 
     ],
     taking: ([on = 0, away = 0]) => {
       const [a, b] = [onto(on), off(away)];
-      return takenFrom(a, b, [point(a.end), point(middle), point(b.end)], wish.runner.tableWait);
+      return takenFrom(wish, a, b, [point(a.end), point(middle), point(b.end)], wish.runner.tableWait);
     },
   };
 }
@@ -309,22 +206,8 @@ function spotGate(drawn: DrawnStep, { runner }: GateWish): OwnGate {
   };
 }
 
-/** A facing that is run through. */
-export const spot = (at: Facing, clear: boolean): Taking => ({
-  entry: at,
-  exit: at,
-  through: [],
-  seconds: 0,
-  before: at,
-  after: at,
-  leadSeconds: [0, 0],
-  offset: 0,
-  slice: 0,
-  clear,
-});
-
 /** The end of a wing that is rounded against the way the bar is taken; where both may be, either of them. */
-function wingGate(drawn: DrawnStep, sides: readonly (1 | -1)[], { runner, boxes }: GateWish): Gate {
+function wingGate(drawn: DrawnStep, sides: readonly (1 | -1)[], { runner, solids }: GateWish): Gate {
   const middle = facing(drawn.entry);
   const speed = roundingSpeed(runner);
   const near = halfBreadth(drawn.obstacle) + runner.besideWing + 0.03;
@@ -341,7 +224,7 @@ function wingGate(drawn: DrawnStep, sides: readonly (1 | -1)[], { runner, boxes 
       const side = sides.length === 1 ? (sides[0] ?? 1) : which < 0 ? 1 : -1;
       const aside = side * (near + ((out + 1) / 2) * 0.8);
       const at = fromFacing(middle, 0, aside, Math.PI + turned * radians(50));
-      return spot(at, toNearest(boxes, at) >= runner.besideWing);
+      return spot(at, toNearest(solids.boxes, at) >= runner.besideWing);
     },
   };
 }

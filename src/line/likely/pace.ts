@@ -1,42 +1,49 @@
 import type { Runner } from '../runner.ts';
 
 /**
- * What a change of speed costs, beyond the way itself: seconds lost against running on at the faster of the two, where
- * the change is made outside of the piece that is timed. From speed v to a lower w: (v - w)² / (2 · braking · v);
- * from w up to v: (v - w)² / (2 · pickUp · v). (Uniform acceleration; she runs the metres of the change either way.)
+ * What a change of speed costs where it is made outside of the piece that is timed: seconds lost over its metres against
+ * running those at `usual`, which is no less than either. At a steady rate a from v to w it takes |w - v| / a over
+ * |w² - v²| / 2a metres, so that |w - v| (2 usual - v - w) / (2 a usual) are lost. Two changes one after the other
+ * cost what one does.
  */
-export function changeSeconds(from: number, to: number, { braking, pickUp }: Runner): number {
-  if (to < from) return ((from - to) * (from - to)) / (2 * braking * from);
-  if (to > from) return ((to - from) * (to - from)) / (2 * pickUp * to);
-  return 0;
+export function changeSeconds(from: number, to: number, usual: number, { braking, pickUp }: Runner): number {
+  if (from === to) return 0;
+  return (Math.abs(to - from) * (2 * usual - from - to)) / (2 * (to < from ? braking : pickUp) * usual);
 }
 
 /**
- * Seconds for a straight piece of `metres` that begins at one speed and ends at another: she picks up until she must
- * brake, and runs at top speed between where there is room for it. Where there is no room for the change itself, what
- * is left of it is made before the piece (slowing down) or after it (picking up), at the price of `changeSeconds`.
+ * Seconds for a piece of `metres` that begins at one speed and ends at another, neither above `most`: she picks up until
+ * she must brake, and runs at `most` between where there is room for it. Where there is no room for the change
+ * itself, what is left of it is made before the piece (slowing down) or after it (picking up), at the price of
+ * `changeSeconds`.
+ * @param before m/s usual before the piece, `after` behind it
  */
-export function straightSeconds(metres: number, from: number, to: number, runner: Runner): number {
-  const { topSpeed, pickUp, braking } = runner;
+export function stretchSeconds(
+  metres: number,
+  from: number,
+  to: number,
+  most: number,
+  before: number,
+  after: number,
+  runner: Runner,
+): number {
+  const { pickUp, braking } = runner;
   const change = to * to - from * from;
   if (change < 0 && -change > 2 * braking * metres) {
     const first = Math.sqrt(to * to + 2 * braking * metres);
-    return (first - to) / braking + changeSeconds(from, first, runner);
+    return (first - to) / braking + changeSeconds(from, first, Math.max(from, before), runner);
   }
   if (change > 0 && change > 2 * pickUp * metres) {
     const last = Math.sqrt(from * from + 2 * pickUp * metres);
-    return (last - from) / pickUp + changeSeconds(last, to, runner);
+    return (last - from) / pickUp + changeSeconds(last, to, Math.max(to, after), runner);
   }
   const peakSquare = (2 * metres + (from * from) / pickUp + (to * to) / braking) / (1 / pickUp + 1 / braking);
-  if (peakSquare <= topSpeed * topSpeed) {
+  if (peakSquare <= most * most) {
     const peak = Math.sqrt(peakSquare);
     return (peak - from) / pickUp + (peak - to) / braking;
   }
-  const run =
-    metres -
-    (topSpeed * topSpeed - from * from) / (2 * pickUp) -
-    (topSpeed * topSpeed - to * to) / (2 * braking);
-  return (topSpeed - from) / pickUp + (topSpeed - to) / braking + run / topSpeed;
+  const run = metres - (most * most - from * from) / (2 * pickUp) - (most * most - to * to) / (2 * braking);
+  return (most - from) / pickUp + (most - to) / braking + run / most;
 }
 
 /** Speed in a turn of this radius: grip holds so much sideways acceleration, v² / r. */
@@ -55,6 +62,13 @@ export function radiiOf(runner: Runner, count = steps): readonly number[] {
   const most = Math.max(least, (runner.topSpeed * runner.topSpeed) / runner.grip);
   if (most <= least * 1.01) return [least];
   return Array.from({ length: count }, (_, i) => least * (most / least) ** (i / (count - 1)));
+}
+
+/** Radii between one of those and its neighbours, for a way that is settled. */
+export function radiiBeside(radius: number, runner: Runner): readonly number[] {
+  return [0.75, 0.83, 0.91, 1, 1.09, 1.18, 1.27, 1.37].flatMap((share) =>
+    radius * share >= runner.leastRadius ? [radius * share] : [],
+  );
 }
 
 /** The speed at which she goes round the end of a wing or a corner, where no other is set. */

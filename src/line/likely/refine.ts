@@ -1,95 +1,158 @@
+import type { Facing } from '../dubins.ts';
 import type { Taking } from './gates.ts';
-import { takingPrice, type Rank } from './search.ts';
-import { priceOf, type Route, type Stretch } from './stretch.ts';
+import { takingPrice, type Rank } from './ranks.ts';
+import type { Route, Stretch } from './stretch.ts';
 
 /** A choice for each gate, with the ways between them. */
 export interface Chosen {
   readonly figures: readonly (readonly number[])[];
   readonly takings: readonly Taking[];
   readonly routes: readonly Route[];
+  /** Gates that moved though they were not open: drawn along by their neighbours. */
+  readonly drawnAlong: ReadonlySet<number>;
 }
 
-/** The figures are moved by half of their grid's step at first, then by half of that, and so on, so many times. */
-const halvings = 4;
-/** A gate is gone back to where its neighbours moved; so many times the whole course at the most. */
-const mostRounds = 12;
+/** The first and the last step that a figure is moved by, as shares of its grid's. */
+const shares = [1 / 2, 1 / 8] as const;
+/** So many times a step is taken at the most before it is halved. */
+const mostMoves = 8;
 
 /**
- * Moves the figures of each gate between those of its grid, one at a time, for as long as the run gets quicker
- * (coordinate descent): what the grid is too coarse for. Where a gate does not move any more it is left alone until a
- * neighbour moves.
- * @param dirty gates to begin with; absent: all
+ * Moves the figures of the gates between those of their grids for as long as the run gets quicker: each may stay or go a
+ * step up or down, and all are decided at once by dynamic programming over these few (discrete differential dynamic
+ * programming, Heidari and others 1971); where all stay, the step is halved. A gate is left alone until one beside it moves.
+ * @param open gates to begin with
  */
 export function refined(
   ranks: readonly Rank[],
   stretches: readonly Stretch[],
   begin: readonly (readonly number[])[],
-  dirty?: ReadonlySet<number>,
+  open: ReadonlySet<number>,
 ): Chosen {
   const figures = begin.map((f) => [...f]);
-  const takings = ranks.map((rank, i) => rank.gate.taking(figures[i] ?? []));
-  const routes = stretches.map((stretch, i) => routeAt(stretch, takings, i));
-  const steps = ranks.map(({ gate }) => gate.free.map((f) => 1 / Math.max(1, f.count - 1)));
-  let open = dirty ?? new Set(ranks.keys());
-  for (let halving = 0; halving < halvings; halving++) {
-    const touched = new Set(open);
-    for (let round = 0; round < mostRounds && open.size > 0; round++) {
+  const known = ranks.map(() => new Map<string, Taking>());
+  const takingAt = (i: number, at: readonly number[]): Taking | undefined => {
+    const key = at.join(' ');
+    const taking = known[i]?.get(key) ?? ranks[i]?.gate.taking(at);
+    if (taking) known[i]?.set(key, taking);
+    return taking;
+  };
+  const prices = stretches.map(() => new Map<Facing, Map<Facing, number>>());
+  const price = (i: number, from: Facing, to: Facing): number => {
+    const row = prices[i]?.get(from) ?? new Map<Facing, number>();
+    prices[i]?.set(from, row);
+    const known = row.get(to) ?? stretches[i]?.priceBetween(from, to) ?? 0;
+    row.set(to, known);
+    return known;
+  };
+  const touched = new Set(open);
+  const drawnAlong = new Set<number>();
+  for (let step: number = shares[0]; step >= shares[1]; step /= 2) {
+    let now: ReadonlySet<number> = new Set(touched);
+    for (let move = 0; move < mostMoves && now.size > 0; move++) {
       const moved = new Set<number>();
-      for (const i of open) if (moveGate(i, ranks, stretches, figures, takings, routes, steps)) moved.add(i);
-      open = new Set([...moved].flatMap((i) => [i - 1, i, i + 1]).filter((i) => i >= 0 && i < ranks.length));
-      for (const i of open) touched.add(i);
+      for (const [first, last] of runsOf(now)) {
+        for (const i of moveRun(first, last, ranks, figures, takingAt, price, step)) {
+          moved.add(i);
+          if (!open.has(i)) drawnAlong.add(i);
+        }
+      }
+      now = new Set([...moved].flatMap((i) => [i - 1, i, i + 1]).filter((i) => ranks[i] !== undefined));
+      for (const i of now) touched.add(i);
     }
-    for (const i of touched) steps[i] = (steps[i] ?? []).map((s) => s / 2);
-    open = touched;
   }
-  return { figures, takings, routes };
+  const takings = ranks.flatMap((_, i) => takingAt(i, figures[i] ?? []) ?? []);
+  const routes = stretches.map((stretch, i): Route => {
+    const [a, b] = [takings[i], takings[i + 1]];
+    return a && b ? stretch.route(a.after, b.before) : { ways: [], seconds: 0, clear: true };
+  });
+  return { figures, takings, routes, drawnAlong };
 }
 
-const routeAt = (stretch: Stretch, takings: readonly Taking[], i: number): Route => {
-  const [a, b] = [takings[i], takings[i + 1]];
-  return a && b ? stretch.route(a.after, b.before) : { ways: [], seconds: 0, clear: true };
-};
+/** Runs of gates that follow one another: first and last of each. */
+function runsOf(gates: ReadonlySet<number>): readonly (readonly [number, number])[] {
+  const runs: [number, number][] = [];
+  for (const i of [...gates].sort((a, b) => a - b)) {
+    const last = runs.at(-1);
+    if (last?.[1] === i - 1) last[1] = i;
+    else runs.push([i, i]);
+  }
+  return runs;
+}
 
-function moveGate(
-  i: number,
+interface Option {
+  readonly at: readonly number[];
+  readonly taking: Taking;
+  cost: number;
+  by: Option | undefined;
+}
+
+/** Decides a run of gates at once, those beside it held. @returns the gates that moved */
+function moveRun(
+  first: number,
+  last: number,
   ranks: readonly Rank[],
-  stretches: readonly Stretch[],
   figures: number[][],
-  takings: Taking[],
-  routes: Route[],
-  steps: readonly (readonly number[])[],
-): boolean {
-  const rank = ranks[i];
-  const own = figures[i];
-  if (!rank || !own) return false;
-  const [before, after] = [takings[i - 1], takings[i + 1]];
-  const [into, out] = [stretches[i - 1], stretches[i]];
-  const price = (t: Taking, a: Route | undefined, b: Route | undefined): number =>
-    takingPrice(t) + (a ? priceOf(a) : 0) + (b ? priceOf(b) : 0);
-  const there = takings[i];
-  if (!there) return false;
-  let least = price(there, routes[i - 1], routes[i]);
-  let moved = false;
-  rank.gate.free.forEach((free, k) => {
+  takingAt: (i: number, at: readonly number[]) => Taking | undefined,
+  price: (stretch: number, from: Facing, to: Facing) => number,
+  step: number,
+): readonly number[] {
+  const held = (i: number): readonly Option[] => {
+    const at = figures[i];
+    const taking = at && takingAt(i, at);
+    return at && taking ? [{ at, taking, cost: 0, by: undefined }] : [];
+  };
+  let before = held(first - 1);
+  for (let i = first; i <= last + 1; i++) {
+    const rank = ranks[i];
+    if (!rank) break;
+    const options =
+      i > last
+        ? held(i)
+        : stepsFrom(rank, figures[i] ?? [], step).flatMap((at): Option[] => {
+            const taking = takingAt(i, at);
+            return taking ? [{ at, taking, cost: 0, by: undefined }] : [];
+          });
+    for (const option of options) {
+      let least = before.length === 0 ? 0 : Infinity;
+      for (const one of before) {
+        const way = price(i - 1, one.taking.after, option.taking.before);
+        if (one.cost + way < least - 1e-9) {
+          least = one.cost + way;
+          option.by = one;
+        }
+      }
+      option.cost = least + takingPrice(option.taking);
+    }
+    before = options;
+  }
+  let best = before.reduce<Option | undefined>((a, b) => (a && a.cost <= b.cost + 1e-7 ? a : b), undefined);
+  const moved: number[] = [];
+  for (let i = Math.min(last + 1, ranks.length - 1); best && i >= first; i--, best = best.by) {
+    if (i > last) continue;
+    if (best.at.some((f, k) => f !== figures[i]?.[k])) {
+      figures[i] = [...best.at];
+      moved.push(i);
+    }
+  }
+  return moved;
+}
+
+/** Figures from here: as they are, then with each of them a step up or down. */
+function stepsFrom(
+  { gate, counts }: Rank,
+  here: readonly number[],
+  step: number,
+): readonly (readonly number[])[] {
+  const all: (readonly number[])[] = [here];
+  gate.free.forEach((free, k) => {
     if (!free.between) return;
-    const step = steps[i]?.[k] ?? 0;
-    for (const way of [1, -1]) {
-      const at = own[k] ?? 0;
-      const to = free.round === true ? at + way * step : Math.max(-1, Math.min(1, at + way * step));
-      if (to === at) continue;
-      const taking = rank.gate.taking(own.with(k, to));
-      const a = into && before ? into.route(before.after, taking.before) : undefined;
-      const b = out && after ? out.route(taking.after, after.before) : undefined;
-      const now = price(taking, a, b);
-      if (now >= least - 1e-7) continue;
-      least = now;
-      own[k] = to;
-      takings[i] = taking;
-      if (a) routes[i - 1] = a;
-      if (b) routes[i] = b;
-      moved = true;
-      break;
+    const at = here[k] ?? 0;
+    const by = (2 * step) / Math.max(1, (counts[k] ?? 1) - 1);
+    for (const to of [at - by, at + by]) {
+      const kept = free.round === true ? to : Math.max(-1, Math.min(1, to));
+      if (kept !== at) all.push(here.with(k, kept));
     }
   });
-  return moved;
+  return all;
 }

@@ -1,8 +1,10 @@
 import type { Facing } from '../dubins.ts';
-import { cornersOf } from './corners.ts';
-import { roundingSpeed } from './pace.ts';
+import { leastSeconds } from './atLeast.ts';
+import { radiiBeside } from './pace.ts';
+import { cornersBetween, type Corners } from './roundCorners.ts';
+import type { Rank } from './ranks.ts';
 import type { Box } from './solids.ts';
-import { wayBetween, type Terrain, type Way } from './ways.ts';
+import { longestWay, look, seen, wayBetween, type Terrain, type Way } from './ways.ts';
 
 /** The way from one gate to the next: one piece, or several round corners. */
 export interface Route {
@@ -14,157 +16,142 @@ export interface Route {
 /** What a blocked way is taken to cost, seconds: more than any way that is clear. */
 export const blockedPrice = 60;
 
-/** What the search weighs a route by. */
-export const priceOf = (route: Route): number => route.seconds + (route.clear ? 0 : blockedPrice);
-
-/** Finds routes between the facings of two gates. */
+/** Routes between two ranks, and what those between their takings cost, each worked out once. */
 export interface Stretch {
+  readonly from: Rank;
+  readonly to: Rank;
   readonly route: (from: Facing, to: Facing) => Route;
+  /** Price from one taking of the first rank to one of the second, by their places in the grids. */
+  readonly price: (taking: number, next: number) => number;
+  /** No more than that price: the price itself where it is known, else what no way can undercut. */
+  readonly bound: (taking: number, next: number) => number;
+  /** The price from one facing to another, not kept. */
+  readonly priceBetween: (from: Facing, to: Facing) => number;
+  /**
+   * Other equipment: what it cannot have changed is kept.
+   * @param changed all boxes that came or went
+   * @returns false where nothing was within reach of anything that had been found
+   */
+  readonly stands: (boxes: readonly Box[], changed: readonly Box[]) => boolean;
 }
-
-/** At most so many pieces are gone round on one stretch. */
-const mostPieces = 6;
 
 /**
- * Routes from one gate to the next: the quickest way without a corner where it is clear; else the quickest of the clear ones and
- * of those round the corners of whatever is in the way, each corner run at `roundingSpeed`. The corners are chosen
- * once, from samples of where she may come from and go to, so that what is found does not depend on what was asked before.
+ * Routes from one gate to the next: the quickest way without a corner where it is clear; else the quickest of the clear
+ * ones and of those round the corners of whatever is in the way.
  */
-export function stretchOf(
-  terrain: Terrain,
-  speedFrom: number,
-  speedTo: number,
-  samples: readonly (readonly [Facing, Facing])[],
-): Stretch {
+export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
+  const { runner } = whole;
+  const speedFrom = from.gate.speedOut;
+  const speedTo = to.gate.speedIn;
+  const samples = samplesOf(from, to);
+  let terrain = { ...whole, boxes: nearTo(whole, samples) };
   let corners: Corners | undefined;
-  return {
-    route: (from, to) => {
-      const direct = wayBetween(terrain, from, to, speedFrom, speedTo);
-      if (direct.clear && direct.quickest) return { ways: [direct], seconds: direct.seconds, clear: true };
-      corners ??= cornersBetween(terrain, speedFrom, speedTo, samples);
-      const round = corners.route(from, to);
+  const width = to.ins.length;
+  const prices = new Float64Array(from.outs.length * width).fill(NaN);
+  const least = leastSeconds(whole, speedFrom, speedTo);
+  const bounds = Float64Array.from(prices, (_, at) => {
+    const a = from.outs[Math.floor(at / width)];
+    const b = to.ins[at % width];
+    return a && b ? least(a, b) : 0;
+  });
+  const reaches = new Float64Array(from.outs.length * width);
+  const cornered = new Uint8Array(from.outs.length * width);
+  const roundCorners = (): Corners => (corners ??= cornersBetween(terrain, speedFrom, speedTo, samples));
+  const route = (a: Facing, b: Facing): Route => {
+    const direct = wayBetween(terrain, a, b, speedFrom, speedTo);
+    if (!direct.clear || !direct.quickest) {
+      const round = roundCorners().route(a, b);
       if (round && (!direct.clear || round.seconds < direct.seconds)) return round;
-      return { ways: [direct], seconds: direct.seconds, clear: direct.clear };
-    },
-  };
-}
-
-interface Corners {
-  readonly route: (from: Facing, to: Facing) => Route | undefined;
-}
-
-function cornersBetween(
-  terrain: Terrain,
-  speedFrom: number,
-  speedTo: number,
-  samples: readonly (readonly [Facing, Facing])[],
-): Corners {
-  const gap = terrain.runner.besideWing;
-  const speed = roundingSpeed(terrain.runner);
-  const owners = new Set<number>();
-  const note = (box: Box | undefined): void => {
-    if (box && owners.size < mostPieces) owners.add(box.owner);
-  };
-  const facingsOf = (owner: number): readonly Facing[] =>
-    cornersOf(
-      terrain.boxes.filter((b) => b.owner === owner),
-      terrain.boxes,
-      gap,
-    );
-  const facings = (): readonly Facing[] => [...owners].flatMap(facingsOf);
-  const way = (a: Facing, b: Facing, from: number, to: number): Way => wayBetween(terrain, a, b, from, to);
-  for (const [from, to] of samples) note(way(from, to, speedFrom, speedTo).hit);
-  // What stands between the ends and those corners may have to be gone round as well.
-  for (const corner of facings()) {
-    for (const [from, to] of samples) {
-      note(way(from, corner, speedFrom, speed).hit);
-      note(way(corner, to, speed, speedTo).hit);
     }
-  }
-  const nodes = facings();
-  const n = nodes.length;
-  const between = nodes.map((a) =>
-    nodes.map((b): Way | undefined => {
-      if (a === b) return undefined;
-      const w = way(a, b, speed, speed);
-      return w.clear ? w : undefined;
-    }),
-  );
-  // Shortest ways from corner to corner (Floyd 1962), with the next corner on the way.
-  const cost = between.map((row, i) => row.map((w, k) => (i === k ? 0 : (w?.seconds ?? Infinity))));
-  const next = nodes.map(() => nodes.map((_, k) => k));
-  for (let via = 0; via < n; via++) {
-    for (let i = 0; i < n; i++) {
-      const first = cost[i]?.[via] ?? Infinity;
-      if (first === Infinity) continue;
-      for (let k = 0; k < n; k++) {
-        const sum = first + (cost[via]?.[k] ?? Infinity);
-        const row = cost[i];
-        const steps = next[i];
-        if (row && steps && sum < (row[k] ?? Infinity) - 1e-12) {
-          row[k] = sum;
-          steps[k] = steps[via] ?? via;
-        }
-      }
-    }
-  }
-  const away = new WeakMap<Facing, { ways: readonly Way[]; far: Float64Array; by: Int32Array }>();
-  const home = new WeakMap<Facing, readonly Way[]>();
-  const waysAway = (from: Facing) => {
-    const known = away.get(from);
-    if (known) return known;
-    const ways = nodes.map((node) => way(from, node, speedFrom, speed));
-    const far = new Float64Array(n).fill(Infinity);
-    const by = new Int32Array(n).fill(-1);
-    ways.forEach((w, i) => {
-      if (!w.clear) return;
-      for (let k = 0; k < n; k++) {
-        const sum = w.seconds + (cost[i]?.[k] ?? Infinity);
-        if (sum < (far[k] ?? 0)) {
-          far[k] = sum;
-          by[k] = i;
-        }
-      }
-    });
-    const made = { ways, far, by };
-    away.set(from, made);
-    return made;
+    const beside = { ...terrain, radii: radiiBeside(direct.radius, runner) };
+    const finer = direct.clear ? wayBetween(beside, a, b, speedFrom, speedTo) : direct;
+    const way = finer.clear && finer.seconds < direct.seconds ? finer : direct;
+    return { ways: [way], seconds: way.seconds, clear: way.clear };
   };
-  const waysHome = (to: Facing): readonly Way[] => {
-    const known = home.get(to) ?? nodes.map((node) => way(node, to, speed, speedTo));
-    home.set(to, known);
-    return known;
+  /** Leaves in `seen.lookedAt` and `turnedAside` what the price hangs on. */
+  let turnedAside = false;
+  const priceBetween = (a: Facing, b: Facing): number => {
+    look(terrain, a, b, speedFrom, speedTo);
+    turnedAside = !seen.clear || !seen.quickest;
+    const price = seen.seconds + (seen.clear ? 0 : blockedPrice);
+    if (!turnedAside) return price;
+    const { lookedAt } = seen;
+    const round = roundCorners().price(a, b);
+    seen.lookedAt = lookedAt;
+    return Math.min(price, round);
   };
   return {
-    route: (from, to) => {
-      if (n === 0) return undefined;
-      const first = waysAway(from);
-      const last = waysHome(to);
-      let best = -1;
-      let least = Infinity;
-      last.forEach((w, i) => {
-        const sum = (first.far[i] ?? Infinity) + w.seconds;
-        if (w.clear && sum < least) {
-          least = sum;
-          best = i;
-        }
-      });
-      if (best < 0) return undefined;
-      const ways: Way[] = [];
-      let at = first.by[best] ?? -1;
-      const begin = first.ways[at];
-      const end = last[best];
-      if (!begin || !end) return undefined;
-      ways.push(begin);
-      while (at !== best) {
-        const step = next[at]?.[best] ?? best;
-        const w = between[at]?.[step];
-        if (!w) return undefined;
-        ways.push(w);
-        at = step;
+    from,
+    to,
+    route,
+    priceBetween,
+    price: (taking, next) => {
+      const u = from.outOf[taking] ?? 0;
+      const v = to.inOf[next] ?? 0;
+      const at = u * width + v;
+      const known = prices[at] ?? NaN;
+      if (!Number.isNaN(known)) return known;
+      const a = from.outs[u];
+      const b = to.ins[v];
+      if (!a || !b) return Infinity;
+      const price = priceBetween(a, b);
+      reaches[at] = seen.lookedAt;
+      cornered[at] = turnedAside ? 1 : 0;
+      prices[at] = price;
+      return price;
+    },
+    bound: (taking, next) => {
+      const at = (from.outOf[taking] ?? 0) * width + (to.inOf[next] ?? 0);
+      const known = prices[at] ?? NaN;
+      return Number.isNaN(known) ? (bounds[at] ?? 0) : known;
+    },
+    stands: (boxes, changed) => {
+      terrain = { ...whole, boxes: nearTo({ ...whole, boxes }, samples) };
+      const gap = runner.besideWing;
+      let touched = false;
+      const cornersGone = corners?.touchedBy(changed, gap) === true;
+      if (cornersGone) {
+        touched = true;
+        corners = undefined;
+        for (let at = 0; at < prices.length; at++) if (cornered[at] === 1) prices[at] = NaN;
+      } else corners?.stands(terrain);
+      for (const box of changed) {
+        const near = 2 * (box.reach + gap);
+        const far = to.ins.map((f) => Math.hypot(f.x - box.x, f.y - box.y));
+        from.outs.forEach((f, u) => {
+          const first = Math.hypot(f.x - box.x, f.y - box.y) - near;
+          for (let v = 0; v < width; v++) {
+            const at = u * width + v;
+            if ((reaches[at] ?? 0) < first + (far[v] ?? 0)) continue;
+            prices[at] = NaN;
+            touched = true;
+          }
+        });
       }
-      ways.push(end);
-      return { ways, seconds: least, clear: true };
+      return touched;
     },
   };
+}
+
+/** A few pairs of facings between two ranks: first, middle and last of each. */
+function samplesOf(from: Rank, to: Rank): readonly (readonly [Facing, Facing])[] {
+  const some = (all: readonly Facing[]): Facing[] => {
+    const picked = [all[0], all[all.length >> 1], all.at(-1)].filter((f) => f !== undefined);
+    return [...new Set(picked)];
+  };
+  const ins = some(to.ins);
+  return some(from.outs).flatMap((a) => ins.map((b): readonly [Facing, Facing] => [a, b]));
+}
+
+/** The equipment within reach of any way between two ranks that is worth looking at. */
+function nearTo({ runner, boxes }: Terrain, samples: readonly (readonly [Facing, Facing])[]): readonly Box[] {
+  const far =
+    longestWay(Math.max(0, ...samples.map(([a, b]) => Math.hypot(b.x - a.x, b.y - a.y))), runner) + 1;
+  return boxes.filter((box) =>
+    samples.some(
+      ([a, b]) =>
+        Math.hypot(a.x - box.x, a.y - box.y) + Math.hypot(b.x - box.x, b.y - box.y) <=
+        far + 2 * (box.reach + runner.besideWing),
+    ),
+  );
 }
