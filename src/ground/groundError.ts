@@ -1,0 +1,96 @@
+import { groundShown, inPicture, shown } from './camera.ts';
+import type { Fit } from './fit.ts';
+import type { PlanePoint } from './homography.ts';
+import { pixelSpread, put } from './model.ts';
+import {
+  carried,
+  ellipse95,
+  expectedDistance,
+  round,
+  slopeBack,
+  sum,
+  type Ellipse,
+  type Spread,
+} from './spread.ts';
+
+/** A camera and how well it is known: of a fit, or of one that is only thought of. */
+export type View = Pick<Fit, 'camera' | 'frame' | 'numbers' | 'covariance' | 'noise'>;
+
+/** A clicked point on the ground with what it may be off. */
+export interface OnGround {
+  readonly at: PlanePoint;
+  /** From the click alone, and with the fit: square metres. Errors of the fit are shared by all points of a clip. */
+  readonly fromClick: Spread;
+  readonly spread: Spread;
+  /** Holds 95 %, metres. */
+  readonly ellipse: Ellipse;
+}
+
+/**
+ * Where a click lies on the ground, and how well that is known: first order, from the noise of the click and from the
+ * covariance of the fit through the derivatives. Only what touches the ground lies there.
+ * @param noise one deviation of this click per axis, pixels; absent: as of the fit's points
+ * @returns null at and above the horizon
+ */
+export function onGround(view: View, pixel: PlanePoint, noise = view.noise.pixels): OnGround | null {
+  const there = groundShown(view.camera, pixel);
+  if (!there) return null;
+  const fromClick = carried(there.slope, round(noise ** 2));
+  const fromFit = carried(
+    there.slope,
+    pixelSpread(put(view.frame, view.numbers, there.ground), view.covariance),
+  );
+  const spread = sum(fromClick, fromFit);
+  return { at: there.ground, fromClick, spread, ellipse: ellipse95(spread) };
+}
+
+/** The expected error over a piece of the ground, cell by cell, to be painted. */
+export interface ErrorMap {
+  readonly from: PlanePoint;
+  readonly step: number;
+  readonly columns: number;
+  readonly rows: number;
+  /** Row by row from `from`: root mean square of the distance in centimetres, at the middle of the cell; null unseen. */
+  readonly centimetres: readonly (number | null)[];
+}
+
+/** Most cells that a map of errors has; its step grows where the ground is larger. */
+const mostCells = 20_000;
+
+/**
+ * What a mark on the ground is expected to be off, over a rectangle.
+ * @param step side of a cell, metres
+ */
+export function errorMap(
+  view: View,
+  { from, to }: { readonly from: PlanePoint; readonly to: PlanePoint },
+  step: number,
+): ErrorMap {
+  const [wide, long] = [Math.max(0, to.x - from.x), Math.max(0, to.y - from.y)];
+  const side = Math.max(step, Math.sqrt((wide * long) / mostCells), wide / mostCells, long / mostCells);
+  const columns = Math.max(1, Math.ceil(wide / side - 1e-9));
+  const rows = Math.max(1, Math.ceil(long / side - 1e-9));
+  const centimetres = Array.from({ length: rows * columns }, (_, i) =>
+    errorAt(view, {
+      x: from.x + side * ((i % columns) + 0.5),
+      y: from.y + side * (Math.floor(i / columns) + 0.5),
+    }),
+  );
+  return { from, step: side, columns, rows, centimetres };
+}
+
+/** What a mark there is expected to be off, centimetres; null where the picture does not show it. */
+export function errorAt(view: View, ground: PlanePoint): number | null {
+  const there = shown(view.camera, ground);
+  const slope = there && inPicture(view.camera.picture, there.pixel) ? slopeBack(there.slope) : null;
+  if (!slope) return null;
+  const fit = pixelSpread(put(view.frame, view.numbers, ground), view.covariance);
+  return 100 * expectedDistance(carried(slope, sum(round(view.noise.pixels ** 2), fit)));
+}
+
+/** The middle one of the errors of a map, centimetres, and the share of the ground that is seen; null where none is. */
+export function middleError(map: ErrorMap): { readonly centimetres: number; readonly seen: number } | null {
+  const seen = map.centimetres.filter((c) => c !== null).toSorted((a, b) => a - b);
+  const middle = seen[Math.floor((seen.length - 1) / 2)];
+  return middle === undefined ? null : { centimetres: middle, seen: seen.length / map.centimetres.length };
+}
