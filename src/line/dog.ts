@@ -54,6 +54,9 @@ const KnownRunner = z.strictObject(
 /** Longest name of a dog; as long as a review's header has it. */
 export const longestDogName = 80;
 
+/** Most names by which a dog is found beside her own. */
+export const mostAlsoCalled = 20;
+
 const Name = z
   .string()
   .max(longestDogName)
@@ -65,7 +68,7 @@ export const Dog = z
     id: z.string().min(1).max(80),
     name: Name,
     /** Names by which reviews may call her too: those she had before. */
-    alsoCalled: z.array(Name).max(20).default([]),
+    alsoCalled: z.array(Name).max(mostAlsoCalled).default([]),
     /** Her own figures, in the units of `assumedRunner`. */
     runner: KnownRunner.default({}),
     skills: DogSkills.default(DogSkills.parse({})),

@@ -85,6 +85,7 @@ export const hostTroubles = {
     `“${name}” was not taken in: it is too large for a review (${fileSize(bytes)}; ${fileSize(most)} is the most).`,
   ruleBookFile: (name: string, problems: readonly string[]) =>
     `“${name}” was not taken in. ${problems.join(' ')}`,
+  dogFile: (name: string, problems: readonly string[]) => `“${name}” was not taken in. ${problems.join(' ')}`,
   workedBookId: (file: string, id: string, worked: string) =>
     `“${file}” was not taken in: its id “${id}” belongs to “${worked}”, which is part of the program. ` +
     'Give your rule book another “id”, then take it in.',

@@ -185,6 +185,22 @@ export const calls = {
   'dog.remove': { args: z.strictObject({ id: Id }), result: z.object({ act: z.int() }) },
   /** Undoes an act on a dog. Refused (`conflict`) where she was changed since. */
   'dog.takeBack': { args: z.strictObject({ act: z.int().min(1) }), result: none },
+  /**
+   * Takes in the dog in a file. One of her id or of her names is the same dog, and keeps the id and the names that she
+   * has here. `other`: what is known of her here differs and was left; ask again with `replace`. `there`: her name here
+   * before. `act` can be taken back with `dog.takeBack`; null where nothing was done.
+   */
+  'dog.take': {
+    args: z.strictObject({ source: FileSource, replace: z.boolean().default(false) }),
+    result: z.object({
+      was: z.enum(['new', 'replaced', 'same', 'other']),
+      act: z.int().nullable(),
+      dog: Dog,
+      there: z.string().nullable(),
+    }),
+  },
+  /** Writes a dog into the library's folder of things to hand over. */
+  'dog.write': { args: z.strictObject({ id: Id }), result: ReportFile },
   'job.cancel': { args: z.strictObject({ jobId: Id }), result: none },
   /** Of the work that waits in the same line, this comes first. */
   'job.first': { args: z.strictObject({ jobId: Id }), result: none },

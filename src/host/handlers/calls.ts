@@ -43,6 +43,8 @@ export const callHandlers = {
   'dog.save': dogs.dogSave,
   'dog.remove': dogs.dogRemove,
   'dog.takeBack': dogs.dogTakeBack,
+  'dog.take': dogs.dogTake,
+  'dog.write': dogs.dogWrite,
   'job.cancel': jobCancel,
   'job.first': jobFirst,
   'upload.begin': uploadBegin,

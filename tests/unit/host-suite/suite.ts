@@ -366,6 +366,28 @@ export function hostSuite(name: string, connect: () => Promise<Connected>): void
       other.leave();
     });
 
+    test('a dog goes out as a file and comes in again; another of her name gives way only when asked', async () => {
+      const fen = Dog.parse({ id: 'd7', name: 'Fen', runner: { landing: 2.2 }, notes: 'Careful with her.' });
+      await host.call('dog.save', { dog: fen, basedOn: null });
+      const file = await host.call('dog.write', { id: 'd7' });
+      const handed = (await line.read(file.mediaId)) ?? Buffer.alloc(0);
+      expect(file).toMatchObject({ name: 'Fen.dog.json', bytes: handed.length });
+      const take = async (replace = false) =>
+        host.call('dog.take', { source: await line.send('Fen.dog.json', handed), replace });
+      expect(await take()).toMatchObject({ was: 'same', act: null });
+      await host.call('dog.remove', { id: 'd7' });
+      expect(await take()).toEqual({ was: 'new', act: expect.any(Number) as number, dog: fen, there: null });
+      await host.call('dog.remove', { id: 'd7' });
+      const here = Dog.parse({ id: 'd8', name: 'FEN', alsoCalled: ['Fenella'] });
+      await host.call('dog.save', { dog: here, basedOn: null });
+      expect(await take()).toMatchObject({ was: 'other', act: null, there: 'FEN' });
+      const taken = await take(true);
+      expect(taken).toMatchObject({ was: 'replaced', dog: { ...fen, id: 'd8', alsoCalled: ['Fenella'] } });
+      await host.call('dog.takeBack', { act: taken.act ?? 0 });
+      expect(await take()).toMatchObject({ was: 'other', there: 'FEN' });
+      await host.call('dog.remove', { id: 'd8' });
+    });
+
     test('the worked rule book is always there and stays as it is', async () => {
       const { book } = await host.call('ruleBook.read', { id: 'fci-2023' });
       expect(book.bars?.value).toHaveLength(4);
