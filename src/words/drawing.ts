@@ -53,6 +53,8 @@ export const drawingWords = {
     course: 'Course',
     check: 'Check',
     rules: 'Rules',
+    read: 'Read',
+    plan: 'Plan',
   },
   board: {
     label: (n: number) =>

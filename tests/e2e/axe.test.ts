@@ -93,7 +93,7 @@ describe('in both themes', () => {
     await page.context().close();
   });
 
-  it.each(['Draw', 'Course', 'Check'])(
+  it.each(['Draw', 'Course', 'Check', 'Read', 'Plan'])(
     'the page “%s” of a drawn course can be used by everybody',
     async (name) => {
       const page = await stand.open(await demoHost(), `#/course/${demoReview}`);

@@ -241,6 +241,7 @@ describe('the course', () => {
     page = await stand.open(host, `#/course/${demoReview}`);
     await page.getByRole('application', { name: 'Drawing of the course, 19 numbers' }).waitFor();
     await page.getByRole('button', { name: 'Choose 5' }).click();
+    await page.getByRole('tab', { name: 'Plan' }).click();
     await page.getByText('Planned at 5, the red tunnel').waitFor();
     await page.keyboard.press('x');
     await page.getByLabel('Cross', { exact: true }).selectOption('blind');

@@ -15,7 +15,10 @@ import { MapPane } from './MapPane.tsx';
 import { NoNumbers } from './NoNumbers.tsx';
 import { ObstacleTable } from './ObstacleTable.tsx';
 import { pages, PageTabs, type Page } from './PageTabs.tsx';
-import { PlanPane } from './PlanPane.tsx';
+import { LinesContext } from './lines/LinesContext.ts';
+import { ReadPage } from './lines/ReadPage.tsx';
+import { useNewLines } from './lines/useNewLines.ts';
+import { PlanPage } from './plan/PlanPage.tsx';
 import { RulesPage } from './rules/RulesPage.tsx';
 import { useCountOff } from './rules/useCountOff.ts';
 import { useDrawingFindings } from './useDrawingFindings.ts';
@@ -27,6 +30,7 @@ export default function CourseScreen() {
   const { state, changeCourse } = useCourse();
   const { course } = state;
   const board = useNewBoard();
+  const lines = useNewLines(board);
   const place = useStore(board, (v) => v.place);
   const [page, setPage] = useState<Page>('numbers');
   const selected = course.steps.some((step) => step.number === place) ? place : null;
@@ -59,53 +63,54 @@ export default function CourseScreen() {
 
   return (
     <BoardContext value={board}>
-      <div className={styles['screen']}>
-        <div className={styles['left']}>
-          <header className={styles['head']}>
-            <h1>{words.title}</h1>
-            <p className={styles['of']}>{state.header.title}</p>
-          </header>
-          <div className={styles['name']}>
-            <KeptField
-              label={words.name}
-              placeholder={words.namePlaceholder}
-              value={course.name}
-              maxLength={120}
-              onKeep={(name) => {
-                changeCourse(words.labels.name, (c) => ({ ...c, name: name.trim() }));
-              }}
-            />
-          </div>
-          <PageTabs page={page} onPage={setPage} counts={{ check: drawing, rules }} />
-          <div
-            id="course-page"
-            className={page === 'numbers' ? styles['numbers'] : styles['page']}
-            role="tabpanel"
-            aria-labelledby={`course-tab-${page}`}
-            tabIndex={page === 'numbers' ? undefined : 0}
-          >
-            {page === 'numbers' &&
-              (any ? (
-                <>
+      <LinesContext value={lines}>
+        <div className={styles['screen']}>
+          <div className={styles['left']}>
+            <header className={styles['head']}>
+              <h1>{words.title}</h1>
+              <p className={styles['of']}>{state.header.title}</p>
+            </header>
+            <div className={styles['name']}>
+              <KeptField
+                label={words.name}
+                placeholder={words.namePlaceholder}
+                value={course.name}
+                maxLength={120}
+                onKeep={(name) => {
+                  changeCourse(words.labels.name, (c) => ({ ...c, name: name.trim() }));
+                }}
+              />
+            </div>
+            <PageTabs page={page} onPage={setPage} counts={{ check: drawing, rules }} />
+            <div
+              id="course-page"
+              className={page === 'numbers' ? styles['numbers'] : styles['page']}
+              role="tabpanel"
+              aria-labelledby={`course-tab-${page}`}
+              tabIndex={page === 'numbers' ? undefined : 0}
+            >
+              {page === 'numbers' &&
+                (any ? (
                   <ObstacleTable selected={selected} onSelect={select} onAdd={add} />
-                  <PlanPane selected={selected} />
+                ) : (
+                  <NoNumbers onPage={setPage} />
+                ))}
+              {page === 'draw' && <DrawPage />}
+              {page === 'course' && (
+                <>
+                  <FieldsPage />
+                  <HandOver />
                 </>
-              ) : (
-                <NoNumbers onPage={setPage} />
-              ))}
-            {page === 'draw' && <DrawPage />}
-            {page === 'course' && (
-              <>
-                <FieldsPage />
-                <HandOver />
-              </>
-            )}
-            {page === 'check' && <CheckPage />}
-            {page === 'rules' && <RulesPage />}
+              )}
+              {page === 'check' && <CheckPage />}
+              {page === 'rules' && <RulesPage />}
+              {page === 'read' && <ReadPage selected={selected} onSelect={select} />}
+              {page === 'plan' && <PlanPage selected={selected} onSelect={select} />}
+            </div>
           </div>
+          <MapPane selected={selected} onSelect={select} />
         </div>
-        <MapPane selected={selected} onSelect={select} />
-      </div>
+      </LinesContext>
     </BoardContext>
   );
 }

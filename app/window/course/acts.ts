@@ -2,12 +2,14 @@ import type { ObstacleKind } from '../../../src/course/kinds.ts';
 import { courseWords } from '../../../src/words/course.ts';
 import { drawingWords } from '../../../src/words/drawing.ts';
 import { courseHandOver } from '../../../src/words/courseHandOver.ts';
+import { planPageWords } from '../../../src/words/planPage.ts';
 import { traceWords } from '../../../src/words/trace.ts';
 import { obstacleWords } from '../../../src/words/trade.ts';
 import { defineActs, type Act } from '../keys/act.ts';
 
 const words = courseWords.acts;
 const draw = drawingWords.acts;
+const plan = planPageWords.acts;
 
 /** Places of this room: the drawing board has letters of its own. */
 const course = 'course';
@@ -57,6 +59,11 @@ export const courseActs = defineActs([
   act(course, 'course.right', words.right, 'ArrowRight', held),
   act(course, 'course.up', words.up, 'ArrowUp', held),
   act(course, 'course.down', words.down, 'ArrowDown', held),
+  act(course, 'course.addSupport', plan.support, '`'),
+  act(course, 'course.nextSpot', plan.nextSpot, "'", held),
+  act(course, 'course.dropSpot', plan.dropSpot, 'Backspace'),
+  act(course, 'course.play', plan.play, 'Space'),
+  act(course, 'course.wanted', plan.wanted, 'F9'),
   act(course, 'course.nextPage', draw.nextPage, 'PageDown'),
   act(course, 'course.previousPage', draw.previousPage, 'PageUp'),
 

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Dog } from '../../line/dog.ts';
+import { ReadingThresholds } from '../../line/reading/thresholds.ts';
 import { CaptureFact } from '../../review/captureFacts.ts';
 import { Light, Magnifier } from './looks.ts';
 import { runKinds } from '../../review/document.ts';
@@ -147,6 +148,8 @@ export const Preferences = z.object({
   strip: z.boolean().default(false),
   /** The grid of the drawing board: holds what is put on it, is only seen, or is not there. */
   boardGrid: z.enum(['snap', 'shown', 'none']).default('snap'),
+  /** What a course is read by. */
+  reading: ReadingThresholds.prefault({}),
   /** Frames laid over the picture, before it and after it each. */
   laidOver: z.union([z.literal(1), z.literal(2), z.literal(3)]).default(1),
   /** By clip. */

@@ -231,7 +231,7 @@ describe('the hand', () => {
   });
 
   it('takes hold of what a page lays over the course before the piece under it, and tells of a drag taken back', () => {
-    const { board, drag, click, hand, labels } = stand(0, 'none');
+    const { board, drag, click, hand, labels, pause } = stand(0, 'none');
     const told: string[] = [];
     const tell = (what: string) => (to?: { x: number; y: number }) => {
       told.push(to ? `${what} ${to.x.toFixed(1)} ${to.y.toFixed(1)}` : what);
@@ -246,7 +246,6 @@ describe('the hand', () => {
           drag: tell('far'),
           drop: tell('far'),
           leave: tell('far'),
-          click: tell('far'),
         },
         {
           id: 'near',
@@ -254,14 +253,17 @@ describe('the hand', () => {
           drag: tell('drag'),
           drop: tell('drop'),
           leave: tell('leave'),
-          click: tell('click'),
         },
       ],
     });
     drag([10, 10], [12, 11]);
     expect(told).toEqual(['drag 12.0 11.0', 'drop 12.0 11.0']);
     click([10, 10]);
-    expect(told.slice(2)).toEqual(['click']);
+    expect(board.getState().grip).toBe('near');
+    nudge(board, 1, 0);
+    nudge(board, 0, 1);
+    pause();
+    expect(told.slice(2)).toEqual(['drag 10.1 10.0', 'drag 10.1 10.1', 'drop 10.1 10.1']);
     const a = toBoard(board.camera(), board.size(), { x: 10, y: 10 });
     hand.press(a.x, a.y, { more: false, push: false });
     hand.move(a.x + 40, a.y);

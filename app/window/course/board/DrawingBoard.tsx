@@ -40,6 +40,7 @@ export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
       size: board.size(),
       theme: worn.current,
       unit: board.desk.unit(),
+      numbers: painter.numbers(),
     }));
     const ask = (): void => {
       painter.ask();
@@ -86,7 +87,7 @@ export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
         {under}
         <canvas ref={ground} className={styles['sheet']} aria-hidden />
         <canvas ref={over} className={styles['sheet']} aria-hidden hidden />
-        <canvas ref={hand} className={styles['sheet']} aria-hidden />
+        <canvas ref={hand} className={styles['hand']} aria-hidden hidden />
       </div>
       <p id={how} className={styles['unseen']}>
         {words.board.how}

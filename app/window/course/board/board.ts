@@ -15,7 +15,7 @@ import {
   type Size,
 } from './camera.ts';
 import type { Gesture } from './gesture.ts';
-import { noOverlay, type Overlay } from './overlay.ts';
+import { noOverlay, type Grip, type Overlay } from './overlay.ts';
 
 /** What a press on the board does. */
 export type Tool =
@@ -37,6 +37,8 @@ export interface BoardView {
   readonly grid: Grid;
   /** The course with moves by keys that are not kept yet; null where there are none. */
   readonly draft: Course | null;
+  /** Id of what is in hand of that which a page lays over the course; null where nothing is. */
+  readonly grip: string | null;
   /** The newest thing to read out. */
   readonly said: string;
 }
@@ -75,6 +77,8 @@ export interface Board extends StoreApi<BoardView> {
   /** What the page in front lays over the course. */
   overlay(): Overlay;
   setOverlay(overlay: Overlay): void;
+  /** Moves what is in hand of it by keys: one undo after a pause. False where nothing is in hand. */
+  nudgeGrip(dx: number, dy: number): boolean;
   ground(x: number, y: number): GroundPoint;
   zoom(by: number, x?: number, y?: number): void;
   push(dx: number, dy: number): void;
@@ -116,6 +120,7 @@ export function createBoard(
     place: null,
     grid,
     draft: null,
+    grip: null,
     said: '',
   }));
   let gesture: Gesture | null = null;
@@ -128,6 +133,7 @@ export function createBoard(
   /** True once a hand has been on the board: until then the window is still finding its shape. */
   let used = false;
   let waiting: { label: string; changes: ((course: Course) => Course)[] } | null = null;
+  let waitingGrip: { grip: Grip; to: GroundPoint } | null = null;
   let stop: () => void = () => undefined;
   const painters = new Set<() => void>();
   const paint = (): void => {
@@ -139,6 +145,9 @@ export function createBoard(
     stop();
     const kept = waiting;
     waiting = null;
+    const moved = waitingGrip;
+    waitingGrip = null;
+    moved?.grip.drop(moved.to);
     if (kept) desk.changeCourse(kept.label, (c) => kept.changes.reduce((next, change) => change(next), c));
     if (store.getState().draft) store.setState({ draft: null });
   };
@@ -170,6 +179,19 @@ export function createBoard(
     setOverlay(next: Overlay) {
       overlay = next;
       paint();
+    },
+    nudgeGrip(dx: number, dy: number) {
+      const id = store.getState().grip;
+      const grip = overlay.grips.find((g) => g.id === id);
+      if (!grip) return false;
+      if (waiting || (waitingGrip && waitingGrip.grip.id !== id)) settle();
+      const from = waitingGrip?.to ?? grip.at;
+      const to = { x: from.x + dx, y: from.y + dy };
+      waitingGrip = { grip, to };
+      grip.drag(to);
+      stop();
+      stop = later(settle, keyPause);
+      return true;
     },
     ground: (x: number, y: number) => toGround(seen(), size, x, y),
     zoom(by: number, x?: number, y?: number) {

@@ -19,7 +19,7 @@ export function choose(board: Board, ids: readonly string[], place?: number): vo
   const numbers = course.steps.filter((s) => s.obstacleId === first).map((s) => s.number);
   const before = board.getState().place;
   const inHand = place ?? (before !== null && numbers.includes(before) ? before : (numbers[0] ?? null));
-  board.setState({ chosen: ids, line: null, place: inHand });
+  board.setState({ chosen: ids, line: null, place: inHand, grip: null });
   if (first !== undefined) board.say(aboutChosen(board));
 }
 
@@ -29,7 +29,7 @@ export function choosePlace(board: Board, place: number | null): void {
   const id = course.steps.find((s) => s.number === place)?.obstacleId;
   const stands = course.obstacles.some((o) => o.id === id && o.stand);
   board.settle();
-  board.setState({ chosen: id !== undefined && stands ? [id] : [], line: null, place });
+  board.setState({ chosen: id !== undefined && stands ? [id] : [], line: null, place, grip: null });
 }
 
 /** What is chosen, in words: its name and place. */

@@ -104,7 +104,9 @@ export function createHand(board: Board): Hand {
     }
     const grip = gripUnder(board.overlay().grips, at, grabbed / scale);
     if (grip && !more) {
-      return { ...plain, begins: { what: 'grip', grip, to: at }, click: grip.click };
+      board.settle();
+      board.setState({ grip: grip.id, chosen: [], line: null });
+      return { ...plain, begins: { what: 'grip', grip, to: at }, click: none };
     }
     const handle = more ? null : handleUnder(at);
     if (handle) return { ...plain, begins: handle, click: none };
@@ -125,7 +127,7 @@ export function createHand(board: Board): Hand {
     const line = onLine && lineOf(course, onLine.which);
     if (onLine && line) {
       board.settle();
-      board.setState({ chosen: [], place: null, line: onLine.which });
+      board.setState({ chosen: [], place: null, line: onLine.which, grip: null });
       return { ...plain, begins: { what: 'line', ...onLine, line, grip: at }, click: none };
     }
     return {

@@ -1,7 +1,7 @@
 import type { GroundPoint } from '../../../../src/course/points.ts';
 import type { GroundShape } from '../../../../src/line/groundShapes.ts';
 
-/** A place over the course that can be dragged: a landing, a spot of the plan, a node of a line. */
+/** A place over the course that can be dragged, or moved by keys while it is in hand: a landing, a spot, a node. */
 export interface Grip {
   readonly id: string;
   readonly at: GroundPoint;
@@ -11,8 +11,6 @@ export interface Grip {
   readonly drop: (to: GroundPoint) => void;
   /** The drag was taken back. */
   readonly leave: () => void;
-  /** A press without a drag. */
-  readonly click: () => void;
 }
 
 /** What a page lays over the course, and what of it can be taken hold of. */

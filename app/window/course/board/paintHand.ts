@@ -1,7 +1,8 @@
-import type { Course } from '../../../../src/course/course.ts';
+import type { Course, Obstacle } from '../../../../src/course/course.ts';
 import { centreOf } from '../../../../src/course/courseLength.ts';
 import { drawnSizes } from '../../../../src/course/equipment.ts';
-import { footprint } from '../../../../src/course/footprint.ts';
+import { extentOf, footprint } from '../../../../src/course/footprint.ts';
+import type { ObstacleKind } from '../../../../src/course/kinds.ts';
 import { boardsOf } from '../../../../src/course/boards.ts';
 import { equipmentShapes } from '../../../../src/course/planShapes.ts';
 import { distance, lengthOf } from '../../../../src/course/pose.ts';
@@ -28,12 +29,29 @@ import { boardSize, carriedScene, layersOf } from './scene.ts';
 import { bendHandles, knobOf } from './under.ts';
 import { fromLast, newStand } from './verbs.ts';
 
+/** What lies over the drawing and changes with the hand, worked out and not painted yet. */
+export interface InHand {
+  /** The part of the board that it takes, pixels; null where there is nothing. */
+  readonly part: Part | null;
+  paint(paper: Paper): void;
+}
+
+/** A part of the board, pixels. */
+export interface Part {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** How far numbers, handles and labels reach beyond the points they belong to, pixels. */
+const beyond = { x: 110, y: 60 };
+
 /**
- * What lies over the drawing and changes with the hand: what is chosen, its handles, what is carried with its
- * distances, the piece about to be put down. Only what is carried is worked out, whatever the size of the course.
+ * What is chosen, its handles, what is carried with its distances, the piece about to be put down. Only what is carried
+ * is worked out, whatever the size of the course.
  */
-export function paintHand(paper: Paper, board: Board, look: Look, base: readonly DrawnStep[]): void {
-  paper.clearRect(0, 0, look.size.width, look.size.height);
+export function inHand(board: Board, look: Look, base: readonly DrawnStep[]): InHand {
   const gesture = board.gesture();
   const ids = carried(gesture);
   const { tool, place, chosen } = board.getState();
@@ -43,18 +61,49 @@ export function paintHand(paper: Paper, board: Board, look: Look, base: readonly
     ids.length > 0
       ? withGesture({ ...shown, obstacles: shown.obstacles.filter((o) => set.has(o.id)) }, gesture)
       : shown;
-  paintChosen(paper, look, board, course);
-  if (ids.length > 0) {
-    const steps = stepsWith(base, course, set);
-    const scene = carriedScene(course, set, steps);
-    paintScene(paper, look, scene);
-    paintNumbers(paper, look, boardsOf(scene.steps, boardSize / look.camera.scale), place);
-    const [held] = ids;
-    if (held !== undefined) paintDistances(paper, look, course, held, steps, place);
-  }
-  if (gesture) paintGesture(paper, look, gesture, course);
-  if (ids.length === 0 || gesture?.what === 'bend') paintHandles(paper, look, course, chosen);
-  if (tool.name === 'put' && !gesture) paintGhost(paper, look, board);
+  const steps = ids.length > 0 ? stepsWith(base, course, set) : base;
+  const scene = ids.length > 0 ? carriedScene(course, set, steps) : null;
+  const [held] = ids;
+  const measures = held === undefined ? [] : measuresOf(course, held, steps, place, look.unit);
+  const handles = ids.length === 0 || gesture?.what === 'bend' ? handlesOf(look, course, chosen) : [];
+  const pieces = chosenPieces(board, course);
+  const ghost = tool.name === 'put' && !gesture ? board.pointer() : null;
+  const wide = gesture?.what === 'box' || gesture?.what === 'wheel' || gesture?.what === 'line';
+  const whole: Part = { x: 0, y: 0, ...look.size };
+  const points: readonly GroundPoint[] = [
+    ...[...pieces, ...(scene ? course.obstacles : [])].flatMap((o) =>
+      o.stand ? footprint(o, o.stand).flat() : [],
+    ),
+    ...measures.flatMap((m) => [m.from, m.to]),
+    ...handles,
+    ...(ghost && tool.name === 'put' ? ghostPoints(board, tool.kind, ghost) : []),
+    ...(gesture?.what === 'turn' ? [gesture.about] : []),
+  ];
+  return {
+    part: wide ? whole : partOf(look, points),
+    paint(paper) {
+      paintChosen(paper, look, pieces);
+      if (scene) {
+        paintScene(paper, look, scene);
+        paintNumbers(paper, look, boardsOf(scene.steps, boardSize / look.camera.scale), place);
+      }
+      for (const measure of measures) paintMeasure(paper, look, measure);
+      if (gesture) paintGesture(paper, look, gesture, course);
+      paintHandles(paper, look, handles);
+      if (ghost) paintGhost(paper, look, board);
+    },
+  };
+}
+
+/** The part of the board around points of the ground, no larger than the board; null where there are none. */
+function partOf({ camera, size }: Look, points: readonly GroundPoint[]): Part | null {
+  if (points.length === 0) return null;
+  const { x0, y0, x1, y1 } = extentOf(points.map((p) => toBoard(camera, size, p)));
+  const x = Math.max(0, Math.floor(x0 - beyond.x));
+  const y = Math.max(0, Math.floor(y0 - beyond.y));
+  const width = Math.min(size.width, Math.ceil(x1 + beyond.x)) - x;
+  const height = Math.min(size.height, Math.ceil(y1 + beyond.y)) - y;
+  return width > 0 && height > 0 ? { x, y, width, height } : null;
 }
 
 /** The steps of the course, those of carried pieces where they are now. */
@@ -68,8 +117,7 @@ function stepsWith(
   return base.map((s) => moved.get(s.step.number) ?? s);
 }
 
-function paintChosen(paper: Paper, look: Look, board: Board, course: Course): void {
-  const pieces = chosenPieces(board, course);
+function paintChosen(paper: Paper, look: Look, pieces: readonly Obstacle[]): void {
   if (pieces.length === 0) return;
   const t = themes[look.theme];
   const px = 1 / look.camera.scale;
@@ -95,11 +143,15 @@ function paintChosen(paper: Paper, look: Look, board: Board, course: Course): vo
   });
 }
 
-function paintHandles(paper: Paper, look: Look, course: Course, chosen: readonly string[]): void {
-  const t = themes[look.theme];
+/** What can be taken hold of: the points of a bend, and last the knob that turns. */
+function handlesOf(look: Look, course: Course, chosen: readonly string[]): readonly GroundPoint[] {
   const knob = knobOf(course, chosen, look.camera.scale);
-  if (!knob) return;
-  const dots = [...bendHandles(course, chosen), knob].map((p) => toBoard(look.camera, look.size, p));
+  return knob ? [...bendHandles(course, chosen), knob] : [];
+}
+
+function paintHandles(paper: Paper, look: Look, handles: readonly GroundPoint[]): void {
+  const t = themes[look.theme];
+  const dots = handles.map((p) => toBoard(look.camera, look.size, p));
   paper.lineWidth = 2;
   paper.strokeStyle = t.accent;
   dots.forEach((p, i) => {
@@ -112,35 +164,41 @@ function paintHandles(paper: Paper, look: Look, course: Course, chosen: readonly
   });
 }
 
+interface Measure {
+  readonly from: GroundPoint;
+  readonly to: GroundPoint;
+  readonly text: string;
+}
+
 /** Straight lines from the middle of a carried piece to those before and behind it, with their lengths. */
-function paintDistances(
-  paper: Paper,
-  look: Look,
+function measuresOf(
   course: Course,
   id: string,
   steps: readonly DrawnStep[],
   place: number | null,
-): void {
+  unit: Look['unit'],
+): readonly Measure[] {
   const piece = course.obstacles.find((o) => o.id === id);
-  if (!piece?.stand) return;
+  if (!piece?.stand) return [];
   const centre = centreOf({ obstacle: piece, stand: piece.stand });
   const own = steps.filter((s) => s.obstacle.id === id);
   const mine = own.find((s) => s.step.number === place) ?? own[0];
   const at = mine ? steps.indexOf(mine) : -1;
   const near = at < 0 ? [steps.at(-1)] : [steps[at - 1], steps[at + 1]];
-  for (const other of near) {
-    if (!other || other.obstacle.id === id) continue;
-    const told = lengthWords(distance(centre, centreOf(other)), look.unit);
+  return near.flatMap((other): Measure[] => {
+    if (!other || other.obstacle.id === id) return [];
+    const to = centreOf(other);
+    const told = lengthWords(distance(centre, to), unit);
     const n = other.step.number;
     const text =
       n < (steps[at]?.step.number ?? Infinity) ? words.board.fromLast(n, told) : words.board.toNext(n, told);
-    paintMeasure(paper, look, centre, centreOf(other), text);
-  }
+    return [{ from: centre, to, text }];
+  });
 }
 
-function paintMeasure(paper: Paper, look: Look, a: GroundPoint, b: GroundPoint, text: string): void {
-  const p = toBoard(look.camera, look.size, a);
-  const q = toBoard(look.camera, look.size, b);
+function paintMeasure(paper: Paper, look: Look, { from, to, text }: Measure): void {
+  const p = toBoard(look.camera, look.size, from);
+  const q = toBoard(look.camera, look.size, to);
   paper.strokeStyle = themes[look.theme].accent;
   paper.lineWidth = 1;
   paper.beginPath();
@@ -207,6 +265,12 @@ function paintGesture(paper: Paper, look: Look, gesture: Gesture, course: Course
     case 'move':
       return;
   }
+}
+
+/** The ground that the piece about to be put down takes. */
+function ghostPoints(board: Board, kind: ObstacleKind, pointer: GroundPoint): readonly GroundPoint[] {
+  const stand = newStand(board, pointer);
+  return [stand, ...footprint(board.usual(kind), stand).flat()];
 }
 
 /** The piece that a click would put down. */

@@ -18,8 +18,30 @@ const inks = (theme: ThemeName): Record<GroundRole, string> => {
   };
 };
 
-/** Paints what lies over the course, in the order of the list. */
-export function paintOverlay(paper: Paper, look: Look, shapes: readonly GroundShape[]): void {
+/** What lies under the numbers: all that is long or wide. */
+const underNumbers: ReadonlySet<GroundShape['shape']> = new Set(['way', 'area', 'fan']);
+
+/** Paints what lies over the course, in the order of the list; numbers lie over lines and under what can be held. */
+export function paintOverlay(
+  paper: Paper,
+  look: Look,
+  shapes: readonly GroundShape[],
+  numbers: (paper: Paper) => void,
+): void {
+  paintShapes(
+    paper,
+    look,
+    shapes.filter(({ shape }) => underNumbers.has(shape)),
+  );
+  numbers(paper);
+  paintShapes(
+    paper,
+    look,
+    shapes.filter(({ shape }) => !underNumbers.has(shape)),
+  );
+}
+
+function paintShapes(paper: Paper, look: Look, shapes: readonly GroundShape[]): void {
   const ink = inks(look.theme);
   const edge = themes[look.theme].raised;
   paper.lineJoin = 'round';
@@ -136,6 +158,8 @@ interface Shown {
   readonly size: Size;
   readonly theme: ThemeName;
   readonly unit: Look['unit'];
+  /** Paints the numbers that stand still; another one where they are others. */
+  readonly numbers: (paper: Paper) => void;
 }
 
 export function createOverlayPainter(sheet: HTMLCanvasElement, now: () => Shown): OverlayPainter {
@@ -144,10 +168,10 @@ export function createOverlayPainter(sheet: HTMLCanvasElement, now: () => Shown)
   let painted: readonly unknown[] = [];
   const paint = (): void => {
     asked = 0;
-    const { shapes, camera, size, theme, unit } = now();
+    const { shapes, camera, size, theme, unit, numbers } = now();
     if (!paper || size.width === 0 || size.height === 0) return;
     const ratio = window.devicePixelRatio;
-    const facts = [shapes, camera, size, theme, unit, ratio];
+    const facts = [shapes, camera, size, theme, unit, numbers, ratio];
     if (facts.every((fact, i) => fact === painted[i])) return;
     painted = facts;
     sheet.hidden = shapes.length === 0;
@@ -157,7 +181,7 @@ export function createOverlayPainter(sheet: HTMLCanvasElement, now: () => Shown)
     if (sheet.height !== h) sheet.height = h;
     paper.setTransform(ratio, 0, 0, ratio, 0, 0);
     paper.clearRect(0, 0, size.width, size.height);
-    paintOverlay(paper, { camera, size, theme, unit }, shapes);
+    paintOverlay(paper, { camera, size, theme, unit }, shapes, numbers);
   };
   return {
     ask() {

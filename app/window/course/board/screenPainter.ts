@@ -6,8 +6,17 @@ import type { ThemeName } from '../../../../src/look/tokens.ts';
 import { lengthWords, drawingWords as words } from '../../../../src/words/drawing.ts';
 import type { Board } from './board.ts';
 import { carried } from './gesture.ts';
-import { paintNumbers, paintPostLine, paintRing, paintScene, paintWheel, type Look } from './paint.ts';
-import { paintHand } from './paintHand.ts';
+import {
+  paintNumbers,
+  paintPostLine,
+  paintRing,
+  paintScene,
+  paintWheel,
+  type Look,
+  type Paper,
+} from './paint.ts';
+import { inHand } from './paintHand.ts';
+import { createSmallSheet } from './smallSheet.ts';
 import { numberPlaces, sceneOf, type Scene } from './scene.ts';
 
 /**
@@ -17,6 +26,8 @@ import { numberPlaces, sceneOf, type Scene } from './scene.ts';
 export interface ScreenPainter {
   /** Asks for a painting at the next frame. */
   ask(): void;
+  /** Paints the numbers of what stands still as they were painted last. */
+  numbers(): (paper: Paper) => void;
   stop(): void;
 }
 
@@ -28,10 +39,11 @@ export function createScreenPainter(
 ): ScreenPainter {
   // See-through where a map picture lies under it.
   const below = ground.getContext('2d');
-  const above = hand.getContext('2d');
+  const above = createSmallSheet(hand);
   let asked = 0;
   let painted: readonly unknown[] = [];
   let scene: { course: Course; key: string; scene: Scene; all: readonly DrawnStep[] } | null = null;
+  let numbers: (paper: Paper) => void = () => undefined;
   let places: { scene: Scene; scale: number; list: ReturnType<typeof numberPlaces> } | null = null;
 
   const sceneFor = (course: Course, ids: readonly string[]): NonNullable<typeof scene> => {
@@ -42,21 +54,19 @@ export function createScreenPainter(
     return scene;
   };
 
-  const fitSheets = (ratio: number): void => {
+  const fitSheet = (ratio: number): void => {
     const { width, height } = board.size();
-    for (const sheet of [ground, hand]) {
-      const [w, h] = [Math.round(width * ratio), Math.round(height * ratio)];
-      if (sheet.width !== w) sheet.width = w;
-      if (sheet.height !== h) sheet.height = h;
-    }
+    const [w, h] = [Math.round(width * ratio), Math.round(height * ratio)];
+    if (ground.width !== w) ground.width = w;
+    if (ground.height !== h) ground.height = h;
   };
 
   const paint = (): void => {
     asked = 0;
     const size = board.size();
-    if (!below || !above || size.width === 0 || size.height === 0) return;
+    if (!below || size.width === 0 || size.height === 0) return;
     const ratio = window.devicePixelRatio;
-    fitSheets(ratio);
+    fitSheet(ratio);
     const course = board.built();
     const gesture = board.gesture();
     const ids = carried(gesture);
@@ -89,14 +99,17 @@ export function createScreenPainter(
         const { scale } = look.camera;
         places = { scene: now.scene, scale, list: numberPlaces(now.scene.steps, scale) };
       }
-      paintNumbers(below, look, places.list, place);
+      const { list } = places;
+      numbers = (paper) => {
+        paintNumbers(paper, look, list, place);
+      };
+      numbers(below);
       if (course.wheelPath) {
         const told = words.board.wheelPath(lengthWords(lengthOf(course.wheelPath), look.unit));
         paintWheel(below, look, course.wheelPath, told);
       }
     }
-    above.setTransform(ratio, 0, 0, ratio, 0, 0);
-    paintHand(above, board, look, now.all);
+    above.paint(inHand(board, look, now.all), ratio);
   };
 
   const ask = (): void => {
@@ -104,6 +117,7 @@ export function createScreenPainter(
   };
   return {
     ask,
+    numbers: () => numbers,
     stop() {
       cancelAnimationFrame(asked);
     },

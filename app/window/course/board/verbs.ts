@@ -98,6 +98,8 @@ export function nudge(board: Board, dx: number, dy: number): void {
   const { chosen, line, grid, tool } = board.getState();
   const { step } = gridOf(board.desk.unit());
   const by = grid === 'snap' ? step : step / 5;
+  // What lies over the course stands on no grid.
+  if (tool.name === 'choose' && board.nudgeGrip(dx * (step / 5), dy * (step / 5))) return;
   if (tool.name === 'wheel') {
     rollOn(board, dx * step, dy * step);
   } else if (line) {
