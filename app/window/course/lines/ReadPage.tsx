@@ -7,10 +7,9 @@ import { nodesOf } from '../../../../src/line/lineNodes.ts';
 import type { Remark } from '../../../../src/line/reading/remark.ts';
 import { needs } from '../../../../src/line/reading/needs.ts';
 import { readCourse } from '../../../../src/line/reading/readCourse.ts';
-import { wantedPoints } from '../../../../src/line/wantedLine.ts';
+import { wantedLength, wantedLine } from '../../../../src/line/wantedLine.ts';
 import type { PlanSheet } from '../../../../src/plan/plan.ts';
 import { withInUse } from '../../../../src/plan/sheets.ts';
-import { lengthOf } from '../../../../src/course/pose.ts';
 import { lengthWords } from '../../../../src/words/drawing.ts';
 import { readPageWords as words } from '../../../../src/words/planPage.ts';
 import { needSentence, remarkSentence } from '../../../../src/words/reading.ts';
@@ -64,7 +63,8 @@ export function ReadPage({
     setLit(null);
   }, [selected]);
   const wanted = useMemo(
-    () => (view.sheet.wantedLine ? wantedPoints(view.sheet.wantedLine) : null),
+    () =>
+      view.sheet.wantedLine ? wantedLine(view.sheet.wantedLine.nodes, view.sheet.wantedLine.tension) : null,
     [view.sheet],
   );
   const hands = {
@@ -94,7 +94,7 @@ export function ReadPage({
   }
   return (
     <div className={styles['page']}>
-      <LinesPart wanted={wanted} />
+      <LinesPart />
       {selected !== null && (
         <section className={styles['part']}>
           <h2>{words.at(selected, obstacleName(obstacleAt(course, selected), dialect))}</h2>
@@ -164,7 +164,7 @@ function Remarks({ remarks, tell, lit, onLit }: RemarksProps) {
 }
 
 /** The three lines: how long each is, which are shown, and the coach's own. */
-function LinesPart({ wanted }: { readonly wanted: readonly { x: number; y: number }[] | null }) {
+function LinesPart() {
   const { desk } = useLines();
   const { state, changePlan } = useCourse();
   const board = useBoard();
@@ -187,7 +187,7 @@ function LinesPart({ wanted }: { readonly wanted: readonly { x: number; y: numbe
   const seconds = (s: number): string => `${s.toFixed(1)} s`;
   const figures: Record<ShownLine, string> = {
     likely: `${lengthWords(line.length, unit)}, ${seconds(line.seconds)}`,
-    wanted: own && wanted ? lengthWords(lengthOf(wanted), unit) : l.asComputed,
+    wanted: own ? lengthWords(wantedLength(own.nodes, own.tension), unit) : l.asComputed,
     measured: measured.known ? lengthWords(measured.metres, unit) : '–',
   };
   const blocked = line.stretches.filter((s) => s.blocked && s.to !== null);

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
-import { likelyLine, lineRange } from '../../../../src/line/likelyLine.ts';
+import { createLineSession } from '../../../../src/line/likely/session.ts';
+import { lineRange } from '../../../../src/line/likelyLine.ts';
 import { runnerWith } from '../../../../src/line/runner.ts';
 import { useReview, useWorkbench } from '../../stores/react.ts';
 import type { Board } from '../board/board.ts';
@@ -12,10 +13,11 @@ export function useNewLines(board: Board): Lines {
   const state = useReview((view) => view.state);
   if (!state) throw new Error('The Course screen was drawn without an open review.');
   const [lines] = useState(() => {
+    const session = createLineSession();
     const of: LinesOf = { runner: runnerWith(), skills: undefined };
     const desk = createLinesDesk(
       board,
-      { line: likelyLine, range: lineRange },
+      { line: session.line, range: lineRange },
       () => (review.getState().state ?? state).plan,
       () => of,
     );
