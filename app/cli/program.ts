@@ -107,7 +107,7 @@ function program(out: Output, signal: AbortSignal): Command {
     });
   add('schema', commands.schema)
     .addArgument(
-      new Argument('[file]', named.schema).choices(['review', 'course', 'rules']).default('review'),
+      new Argument('[file]', named.schema).choices(['review', 'course', 'rules', 'dog']).default('review'),
     )
     .action(async (file: SchemaName) => {
       (await import('./commands/schema.ts')).printSchema(file, out);

@@ -120,5 +120,10 @@ export const cliWords = {
       description:
         'Rules of dog agility as data: each value with its source and how well it is known. Dogs and equipment in centimetres, ground in metres, time in seconds.',
     },
+    dog: {
+      title: 'Walkback file of a dog',
+      description:
+        'What is known of how a dog runs and what she can do. What is absent is as assumed, or not known. Lengths in metres, time in seconds, angles in degrees.',
+    },
   },
 } as const;

@@ -1,17 +1,19 @@
 import { z } from 'zod';
 import { CourseFile, courseFormat, courseVersion } from '../../../src/course/file/courseFile.ts';
 import { RuleBook, ruleBookFormat, ruleBookVersion } from '../../../src/course/rules/book.ts';
+import { DogFile, dogFormat, dogVersion } from '../../../src/line/dogFile.ts';
 import { ReviewDocument, reviewFormat, reviewVersion } from '../../../src/review/document.ts';
 import { cliWords } from '../../../src/words/cli.ts';
 import type { Output } from '../output.ts';
 
 /** Files that have a schema, by the name that the command line calls them. */
-export type SchemaName = 'review' | 'course' | 'rules';
+export type SchemaName = 'review' | 'course' | 'rules' | 'dog';
 
 const files: Record<SchemaName, { schema: z.ZodType; format: string; version: number }> = {
   review: { schema: ReviewDocument, format: reviewFormat, version: reviewVersion },
   course: { schema: CourseFile, format: courseFormat, version: courseVersion },
   rules: { schema: RuleBook, format: ruleBookFormat, version: ruleBookVersion },
+  dog: { schema: DogFile, format: dogFormat, version: dogVersion },
 };
 
 /** The JSON Schema (draft 2020-12) of a file, as it may be written by hand: defaults may be left out. */
