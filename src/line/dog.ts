@@ -96,11 +96,12 @@ export function dogNamed<D extends Pick<Dog, 'name' | 'alsoCalled'>>(
   return key === '' ? undefined : dogs.find((dog) => dogKeys(dog).includes(key));
 }
 
-/** The dog under another name. Her name so far is kept among those she is found by: older reviews call her so. */
+/** The dog under another name. Her name so far is kept among those she is found by; of many, the latest. */
 export function renamed(dog: Dog, name: string): Dog {
   const key = dogKey(name);
   const before = key === dogKey(dog.name) ? [] : [dog.name];
-  return { ...dog, name, alsoCalled: [...dog.alsoCalled.filter((n) => dogKey(n) !== key), ...before] };
+  const others = [...dog.alsoCalled.filter((n) => dogKey(n) !== key), ...before];
+  return { ...dog, name, alsoCalled: others.slice(-mostAlsoCalled) };
 }
 
 /** The dog with one figure of her own, or as assumed again. */

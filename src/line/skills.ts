@@ -32,13 +32,16 @@ const WeaveEntries = z
     'a weave entry stands twice with the same side and angle; keep one of them',
   );
 
+/** Farthest that a dog can be said to be sent, metres. */
+export const farthestSent = 100;
+
 /** What a dog can do, as far as her coach has noted it. What is absent is not known. */
 export const DogSkills = z.strictObject({
   weaveEntries: WeaveEntries.default([]),
   /** Handler changes sides behind her as she goes into the poles. */
   rearCrossAtPoles: DoneOf.optional(),
   /** How far ahead of her handler she goes on to an obstacle, metres. */
-  sentMetres: z.number().min(0).max(100).optional(),
+  sentMetres: z.number().min(0).max(farthestSent).optional(),
   neverMet: z
     .array(z.enum(obstacleKinds).exclude(['unknown']))
     .max(obstacleKinds.length)

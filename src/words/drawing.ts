@@ -55,6 +55,7 @@ export const drawingWords = {
     rules: 'Rules',
     read: 'Read',
     plan: 'Plan',
+    dog: 'Dog',
   },
   board: {
     label: (n: number) =>

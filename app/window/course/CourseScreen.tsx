@@ -7,6 +7,7 @@ import { BoardContext } from './BoardContext.ts';
 import { choosePlace } from './board/choosing.ts';
 import { CheckPage } from './CheckPage.tsx';
 import styles from './CourseScreen.module.css';
+import { DogPage } from './dog/DogPage.tsx';
 import { DrawPage } from './DrawPage.tsx';
 import { highest, withCount } from './edit.ts';
 import { HandOver } from './export/HandOver.tsx';
@@ -106,6 +107,7 @@ export default function CourseScreen() {
               {page === 'rules' && <RulesPage />}
               {page === 'read' && <ReadPage selected={selected} onSelect={select} />}
               {page === 'plan' && <PlanPage selected={selected} onSelect={select} />}
+              {page === 'dog' && <DogPage />}
             </div>
           </div>
           <MapPane selected={selected} onSelect={select} />

@@ -4,7 +4,7 @@ import styles from './PageTabs.module.css';
 
 const words = drawingWords.pages;
 
-export const pages = ['numbers', 'draw', 'course', 'check', 'rules', 'read', 'plan'] as const;
+export const pages = ['numbers', 'draw', 'course', 'check', 'rules', 'read', 'plan', 'dog'] as const;
 export type Page = (typeof pages)[number];
 
 interface PageTabsProps {

@@ -2,6 +2,7 @@ import { createContext, useContext, useMemo } from 'react';
 import { useStore } from 'zustand';
 import type { ClipSummary } from '../../../src/host/contract/shapes.ts';
 import type { Analysis } from '../../../src/review/analysis.ts';
+import type { DogsView } from './dogs.ts';
 import type { JobsView, LibraryView } from './library.ts';
 import type { Notices } from './notices.ts';
 import type { PreferencesView } from './preferences.ts';
@@ -33,6 +34,10 @@ export function useJobs<T>(select: (view: JobsView) => T): T {
 
 export function useRuleBooks<T>(select: (view: RuleBooksView) => T): T {
   return useStore(useWorkbench().ruleBooks, select);
+}
+
+export function useDogs<T>(select: (view: DogsView) => T): T {
+  return useStore(useWorkbench().dogs, select);
 }
 
 export function useNotices<T>(select: (notices: Notices) => T): T {

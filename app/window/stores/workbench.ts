@@ -5,6 +5,7 @@ import { createKeyboard, type Keyboard } from '../keys/keyboard.ts';
 import { createIntake, type IntakeStore } from '../library/intake.ts';
 import { createReports, type ReportsStore } from '../report/reports.ts';
 import type { WindowShell } from '../shell/index.ts';
+import { createDogs, type DogsStore } from './dogs.ts';
 import { createFrameTables, type FrameTables } from './clocks.ts';
 import { createJobs, createLibrary, type JobsStore, type LibraryStore } from './library.ts';
 import { createNotices, type NoticesStore } from './notices.ts';
@@ -22,6 +23,7 @@ export interface Workbench {
   readonly library: LibraryStore;
   readonly jobs: JobsStore;
   readonly ruleBooks: RuleBooksStore;
+  readonly dogs: DogsStore;
   readonly frameTables: FrameTables;
   readonly review: ReviewStore;
   readonly intake: IntakeStore;
@@ -45,6 +47,7 @@ export function createWorkbench(shell: WindowShell, bar: AddressBar): Workbench 
     library: createLibrary(host),
     jobs: createJobs(host),
     ruleBooks: createRuleBooks(host, notices),
+    dogs: createDogs(host, notices),
     frameTables,
     review,
     reports: createReports(host, notices, review),

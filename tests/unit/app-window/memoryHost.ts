@@ -12,6 +12,7 @@ import { countedCourse } from '../../../src/course/course.ts';
 import { emptyPlan } from '../../../src/plan/plan.ts';
 import { Header } from '../../../src/review/document.ts';
 import { applyChanges, type Change, type ReviewState } from '../../../src/review/entities.ts';
+import { memoryDogs } from './memoryDogs.ts';
 import { memoryRuleBooks } from './memoryRuleBooks.ts';
 
 /**
@@ -34,6 +35,8 @@ export interface MemoryHost {
   hold(): void;
   release(): void;
   files: Readonly<Record<string, readonly FileEntry[]>>;
+  /** Puts a dog in as another window would, or tells those that are kept. */
+  readonly dogs: Pick<ReturnType<typeof memoryDogs>, 'put' | 'event'>;
   /** Puts a rule book in, or makes a file of one that can be taken in. */
   readonly ruleBooks: Pick<ReturnType<typeof memoryRuleBooks>, 'put' | 'file'>;
 }
@@ -167,7 +170,12 @@ export function memoryHost(): MemoryHost {
     tell('ruleBooks', ruleBooks.event());
   });
 
+  const dogs = memoryDogs(() => {
+    tell('dogs', dogs.event());
+  });
+
   const answers: Answers = {
+    ...dogs.answers,
     ...ruleBooks.answers,
     'library.about': () => ({
       folder: '/home/coach/Walkback',
@@ -390,6 +398,7 @@ export function memoryHost(): MemoryHost {
   const firstEvent = (topic: string, args: Record<string, string>): unknown => {
     if (topic === 'library') return library();
     if (topic === 'jobs') return { jobs };
+    if (topic === 'dogs') return dogs.event();
     if (topic === 'ruleBooks') return ruleBooks.event();
     const kept = reviews.get(args['reviewId'] ?? '');
     if (!kept || kept.removed) return undefined;
@@ -399,6 +408,7 @@ export function memoryHost(): MemoryHost {
   const host: MemoryHost = {
     asked,
     ruleBooks,
+    dogs,
     files: {},
     wire: {
       send(message) {

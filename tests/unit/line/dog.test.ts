@@ -73,6 +73,9 @@ describe('which dog a review means', () => {
     expect(dogNamed([tarn], 'fen')).toBe(tarn);
     expect(Dog.parse(renamed(tarn, 'FEN'))).toMatchObject({ name: 'FEN', alsoCalled: ['Tarn'] });
     expect(renamed(fen, 'fen')).toMatchObject({ name: 'fen', alsoCalled: [] });
+    let often = fen;
+    for (let n = 0; n < 30; n++) often = renamed(often, `Name ${n}`);
+    expect(Dog.parse(often).alsoCalled.at(-1)).toBe('Name 28');
   });
 });
 
