@@ -11,12 +11,13 @@ export function useDogOf({ header }: { readonly header: Header }): {
 } {
   const dogs = useDogs((view) => view.dogs);
   return useMemo(() => {
-    const named = dogs.map((kept) => ({
-      kept,
-      name: kept.name,
-      alsoCalled: kept.dog?.alsoCalled ?? [],
-    }));
-    const kept = dogNamed(named, header.dog)?.kept;
+    const kept = dogIn(dogs, header.dog);
     return { kept, dog: kept?.dog ?? undefined };
   }, [dogs, header.dog]);
+}
+
+/** The dog of the library that goes by a name, readable or not. */
+export function dogIn(dogs: readonly KeptDog[], name: string): KeptDog | undefined {
+  const named = dogs.map((kept) => ({ kept, name: kept.name, alsoCalled: kept.dog?.alsoCalled ?? [] }));
+  return dogNamed(named, name)?.kept;
 }
