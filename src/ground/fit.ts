@@ -1,6 +1,6 @@
 import type { PictureSize } from '../course/pictureLay.ts';
 import type { GroundCamera } from './camera.ts';
-import { chiSquareBound, onceInAThousand, pairBound } from './chiSquare.ts';
+import { chiSquareBound, onceInAThousand } from './chiSquare.ts';
 import type { PlanePoint } from './homography.ts';
 import { layoutWarnings, type LayoutWarning } from './layout.ts';
 import { foldOf } from './lens.ts';
@@ -14,7 +14,7 @@ import {
   type Numbers,
   type Sighting,
 } from './model.ts';
-import { agreed, type Agreed } from './robust.ts';
+import { agreed, startsOf, wrongFrom, type Agreed, type Starts } from './robust.ts';
 import type { Impossible } from './plausible.ts';
 
 /** A click is off by this much, one deviation per axis, pixels, unless it was measured (design: ground plane). */
@@ -158,11 +158,13 @@ function bestLens(
   noise: number,
   lens: 'asTold' | 'straight',
 ): Agreed | Impossible | 'unclear' {
-  let best = agreed(frame, sightings, 0, noise);
+  let known: Starts | null = null;
+  const starts = (): Starts => (known ??= startsOf(frame, sightings));
+  let best = agreed(frame, sightings, 0, noise, starts);
   if (lens === 'straight') return best;
   for (const [numbers, least] of lensFrom) {
     if (sightings.length < least) break;
-    const bent = agreed(frame, sightings, numbers, noise);
+    const bent = agreed(frame, sightings, numbers, noise, starts);
     if (typeof bent === 'string' || bent.agrees.filter(Boolean).length < least) break;
     const unsure = bent.noise * Math.sqrt(bent.perPixel[8]?.[8] ?? Infinity);
     const folds = foldOf({ k1: bent.numbers[8] ?? 0, k2: bent.numbers[9] ?? 0 }) < 1.1;
@@ -174,7 +176,7 @@ function bestLens(
 
 /** By how many deviations squared the points agree better; each that is set aside counts as the bound it broke. */
 function gainOf(before: Agreed, after: Agreed, noise: number): number {
-  const cut = pairBound(0.01 / before.agrees.length);
+  const cut = wrongFrom(before.agrees.length);
   const cost = (a: Agreed): number =>
     a.squares / Math.max(noise, after.noise) ** 2 + cut * a.agrees.filter((is) => !is).length;
   return cost(before) - cost(after);

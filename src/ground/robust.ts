@@ -29,20 +29,24 @@ export interface Agreed extends Refined {
 const mostFours = 250;
 /** Share of the points that are taken to be right while the others are sought. */
 const rightShare = 0.7;
-/** A right point is set aside once in so many fits. */
-const falseAlarm = 0.01;
+/** A right point is set aside in this share of fits. */
+const falseAlarm = 0.003;
+/** A point is wrong that is off what the others say by more deviations squared than this. */
+export const wrongFrom = (points: number): number => pairBound(falseAlarm / points);
 
 /**
  * The points that agree on one camera, and those that do not: least trimmed squares (Rousseeuw 1984; steps of
  * Rousseeuw and Van Driessen 2006) from sets of four points, then each point against what the others say of it. Fewer
  * than six points cannot name a wrong one, and all are kept.
  * @param noise of a click, one deviation per axis, pixels
+ * @param starts of these points, from `startsOf`; they serve any lens, and are only asked for where points disagree
  */
 export function agreed(
   frame: Frame,
   sightings: readonly Sighting[],
   lens: LensNumbers,
   noise: number,
+  starts: () => Starts,
 ): Agreed | Impossible | 'unclear' {
   const everyone = sightings.map(() => true);
   const start = firstNumbers(frame, sightings);
@@ -50,12 +54,12 @@ export function agreed(
   const wrong = whole && impossible(frame, whole.numbers, sightings);
   if (whole && !wrong) {
     const off = offOthers(frame, sightings, whole, everyone, noise);
-    const cut = pairBound(falseAlarm / sightings.length);
+    const cut = wrongFrom(sightings.length);
     if (sightings.length < 6 || off.every((m) => m === null || m <= cut))
       return judged(frame, sightings, whole, everyone, noise);
   }
   if (sightings.length < 6) return wrong ?? 'unclear';
-  const trimmed = leastTrimmed(frame, sightings, lens);
+  const trimmed = leastTrimmed(frame, sightings, lens, starts());
   return typeof trimmed === 'string' ? trimmed : settled(frame, sightings, trimmed, lens, noise);
 }
 
@@ -75,46 +79,65 @@ const squaresOf = (frame: Frame, numbers: Numbers, s: Sighting): number => {
   return depth > 0 ? (s.pixel.x - x) ** 2 + (s.pixel.y - y) ** 2 : Infinity;
 };
 
-/** The fit whose nearest points are nearest, and who they are. */
-function leastTrimmed(
-  frame: Frame,
-  sightings: readonly Sighting[],
-  lens: LensNumbers,
-): readonly number[] | Impossible | 'unclear' {
+/** Some of the points, and the sum of their squared distances from a fit. */
+interface Some {
+  readonly who: readonly number[];
+  readonly cost: number;
+}
+
+/** The most promising sets to start from, best first, and why others show no ground. */
+export interface Starts {
+  readonly best: readonly Some[];
+  readonly wrong: Impossible | null;
+}
+
+/** The points nearest to a fit, as many as are taken to be right. */
+function nearestTo(frame: Frame, sightings: readonly Sighting[], numbers: Numbers): Some {
+  const far = sightings.map((s) => squaresOf(frame, numbers, s));
   const right = Math.max(5, Math.ceil(rightShare * sightings.length));
-  const nearest = (numbers: Numbers): { readonly who: readonly number[]; readonly cost: number } => {
-    const far = sightings.map((s) => squaresOf(frame, numbers, s));
-    const who = [...far.keys()].toSorted((a, b) => (far[a] ?? 0) - (far[b] ?? 0)).slice(0, right);
-    return { who, cost: who.reduce((all, i) => all + (far[i] ?? 0), 0) };
-  };
-  const told = new Map<Impossible, number>();
-  const tries: { readonly who: readonly number[]; readonly cost: number }[] = [];
+  const who = [...far.keys()].toSorted((a, b) => (far[a] ?? 0) - (far[b] ?? 0)).slice(0, right);
+  return { who, cost: who.reduce((all, i) => all + (far[i] ?? 0), 0) };
+}
+
+const byCost = (list: readonly Some[]): Some[] => list.toSorted((a, b) => a.cost - b.cost);
+
+/** What sets of four points, fitted exactly, say of the others. */
+export function startsOf(frame: Frame, sightings: readonly Sighting[]): Starts {
+  const told: Impossible[] = [];
+  const tries: Some[] = [];
   for (const four of foursOf(sightings.length, mostFours)) {
     const its = four.flatMap((i) => sightings[i] ?? []);
     const numbers = firstNumbers(frame, its);
     const wrong = numbers && impossible(frame, numbers, its);
-    if (wrong) told.set(wrong, (told.get(wrong) ?? 0) + 1);
-    else if (numbers) tries.push(nearest(numbers));
+    if (wrong) told.push(wrong);
+    else if (numbers) tries.push(nearestTo(frame, sightings, numbers));
   }
-  const best = tries
-    .toSorted((a, b) => a.cost - b.cost)
-    .slice(0, 8)
-    .map((one) => {
-      let now = one;
-      for (let i = 0; i < 6; i++) {
-        const its = now.who.flatMap((k) => sightings[k] ?? []);
-        const start = firstNumbers(frame, its);
-        const fit = start && fitOf(frame, its, start, its.length > 7 ? lens : 0);
-        const next = fit && nearest(fit.numbers);
-        if (!next || !(next.cost < now.cost)) break;
-        now = next;
-      }
-      return now;
-    })
-    .toSorted((a, b) => a.cost - b.cost)[0];
-  if (best && Number.isFinite(best.cost)) return best.who;
-  const [most] = [...told].toSorted((a, b) => b[1] - a[1]);
-  return most ? most[0] : 'unclear';
+  const mirrored = told.filter((w) => w === 'mirrored').length;
+  const wrong = told.length === 0 ? null : 2 * mirrored >= told.length ? 'mirrored' : 'behind';
+  return { best: byCost(tries).slice(0, 8), wrong };
+}
+
+/** The points of the fit whose nearest points are nearest. */
+function leastTrimmed(
+  frame: Frame,
+  sightings: readonly Sighting[],
+  lens: LensNumbers,
+  { best, wrong }: Starts,
+): readonly number[] | Impossible | 'unclear' {
+  const closer = best.map((one) => {
+    let now = one;
+    for (let i = 0; i < 6; i++) {
+      const its = now.who.flatMap((k) => sightings[k] ?? []);
+      const start = firstNumbers(frame, its);
+      const fit = start && fitOf(frame, its, start, its.length > 7 ? lens : 0);
+      const next = fit && nearestTo(frame, sightings, fit.numbers);
+      if (!next || !(next.cost < now.cost)) break;
+      now = next;
+    }
+    return now;
+  });
+  const [first] = byCost(closer);
+  return first && Number.isFinite(first.cost) ? first.who : (wrong ?? 'unclear');
 }
 
 /** From the points that are surely right to all that agree with them. */
@@ -125,7 +148,7 @@ function settled(
   lens: LensNumbers,
   noise: number,
 ): Agreed | Impossible | 'unclear' {
-  const cut = pairBound(falseAlarm / sightings.length);
+  const cut = wrongFrom(sightings.length);
   let agrees = sightings.map((_, i) => who.includes(i));
   let last: { readonly fit: Refined; readonly agrees: readonly boolean[] } | null = null;
   let scale = noise;

@@ -1,0 +1,16 @@
+import { fitLines } from './ground/fitLines.ts';
+import type { BenchLine } from './run.ts';
+
+const parts: Readonly<Record<string, () => Promise<BenchLine[]>>> = {
+  fit: fitLines,
+};
+
+/** The ground under the picture and what is measured on it, on simulated footage. WALKBACK_BENCH_PART runs one part. */
+export async function bench(): Promise<BenchLine[]> {
+  const only = process.env['WALKBACK_BENCH_PART'];
+  const lines: BenchLine[] = [];
+  for (const [name, part] of Object.entries(parts)) {
+    if (only === undefined || only === name) lines.push(...(await part()));
+  }
+  return lines;
+}
