@@ -218,10 +218,13 @@ function offOthers(
 /** From so many degrees of freedom on the points themselves say how far clicks are off (9 % of it, one deviation). */
 const enough = 60;
 
-/** Clicks are off as stated, unless the points say it well, or say that it cannot be so little. */
+/**
+ * Clicks are off as stated, unless the points say it well, or say that it cannot be so little. What they say is itself
+ * unsure: the variance of Student's distribution, as JCGM 101:2008 takes it for a measured spread (from memory: 6.4.9).
+ */
 export function noiseOf(squares: number, freedom: number, stated: number): number {
   if (freedom <= 0) return stated;
-  const seen = Math.sqrt(squares / freedom);
+  const seen = Math.sqrt(squares / Math.max(1, freedom - 2));
   const beyond = squares > stated * stated * chiSquareBound(freedom, onceInAThousand);
   return freedom >= enough || beyond ? Math.max(seen, stated / 10) : stated;
 }

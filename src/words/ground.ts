@@ -4,6 +4,7 @@ import type { PartName, PlainPart } from '../ground/parts.ts';
 import { plural } from './locale.ts';
 import { obstacleWords } from './trade.ts';
 
+/** Corners of the ring as the map is drawn: x to the right, y up. */
 const parts: Readonly<Record<PlainPart, string>> = {
   leftWing: 'left wing foot',
   rightWing: 'right wing foot',
@@ -27,10 +28,10 @@ const parts: Readonly<Record<PlainPart, string>> = {
   upRight: 'up ramp, right corner',
   downLeft: 'down ramp, left corner',
   downRight: 'down ramp, right corner',
-  ringCorner1: 'ring corner 1',
-  ringCorner2: 'ring corner 2',
-  ringCorner3: 'ring corner 3',
-  ringCorner4: 'ring corner 4',
+  ringCorner1: 'lower left corner of the ring',
+  ringCorner2: 'lower right corner of the ring',
+  ringCorner3: 'upper right corner of the ring',
+  ringCorner4: 'upper left corner of the ring',
   startFrom: 'first post of the start line',
   startTo: 'second post of the start line',
   finishFrom: 'first post of the finish line',
@@ -44,7 +45,7 @@ interface NamedPiece {
   readonly numbers: readonly number[];
 }
 
-/** What a part is called: "left wing foot of 4, the gate", "base of pole 3 of 7, weave poles", "ring corner 1". */
+/** What a part is called: "left wing foot of 4, the gate", "base of pole 3 of 7, weave poles", "lower left corner of the ring". */
 export function partName(
   part: PartName,
   piece: NamedPiece | undefined,

@@ -71,7 +71,7 @@ describe('what the map knows and a picture shows', () => {
       finishLine: { from: { x: 5, y: 6 }, to: { x: 7, y: 8 } },
     };
     expect(names(course)).toHaveLength(8);
-    expect(names(course)).toContain('ring corner 3');
+    expect(names(course)).toContain('upper right corner of the ring');
     expect(names(course)).toContain('second post of the finish line');
     expect(names(emptyCourse())).toEqual([]);
   });
