@@ -13,13 +13,20 @@ import { assumedRunner, type Runner } from './runner.ts';
 export const likelyLine = (course: Course, wish: LineWish): LikelyLine | null =>
   createLineSession().line(course, wish);
 
-/** The line as assumed for this dog, and for one that turns and jumps as tightly or as widely as is assumed possible. */
-export function lineRange(course: Course, wish: LineWish): LineRange | null {
-  const like = (bound: 'least' | 'most'): LineWish => ({ ...wish, runner: bounded(wish.runner, bound) });
-  const tight = likelyLine(course, like('least'));
-  const usual = likelyLine(course, wish);
-  const wide = likelyLine(course, like('most'));
-  return tight && usual && wide ? { tight, usual, wide } : null;
+/**
+ * The line as assumed for this dog, and for one that turns and jumps as tightly or as widely as is assumed possible.
+ * What is returned works them out one after another and keeps what a change of the course does not touch.
+ */
+export function createRangeSession(): (course: Course, wish: LineWish) => LineRange | null {
+  const sessions = { least: createLineSession(), most: createLineSession(), usual: createLineSession() };
+  return (course, wish) => {
+    const like = (bound: 'least' | 'most'): LikelyLine | null =>
+      sessions[bound].line(course, { ...wish, runner: bounded(wish.runner, bound) });
+    const tight = like('least');
+    const usual = sessions.usual.line(course, wish);
+    const wide = like('most');
+    return tight && usual && wide ? { tight, usual, wide } : null;
+  };
 }
 
 /** A runner at one end of what is assumed; a figure that is known of this dog and lies further out stays. */

@@ -2,17 +2,6 @@ import type { GroundPoint } from '../course/points.ts';
 import type { GroundShape } from './groundShapes.ts';
 import type { LikelyLine, LineRange } from './line.ts';
 
-/** The whole way of a line, from where she waits to the finish. */
-export function wayOf(line: LikelyLine): readonly GroundPoint[] {
-  const points: GroundPoint[] = [];
-  line.stretches.forEach((stretch, i) => {
-    points.push(...stretch.points);
-    const step = line.steps[i];
-    if (step) points.push(...step.through);
-  });
-  return points;
-}
-
 /** The likely line; stretches for which no clear way was found are dashed. */
 export function lineShapes(line: LikelyLine, pixels = 2.5): readonly GroundShape[] {
   const shapes: GroundShape[] = [];

@@ -94,9 +94,9 @@ describe('drawing a course', () => {
     await page.mouse.click(...at(6, 10));
     await page.getByText('Click the obstacle that is 5.').waitFor();
     await soon(() => course().obstacles.length).toBe(3);
-    await soon(() =>
-      course().steps.map((s) => `${s.number}${s.direction === 'reverse' ? '<' : ''}`),
-    ).toEqual(['1', '2', '3<', '4<']);
+    await soon(() => course().steps.map((s) => `${s.number}${s.direction === 'reverse' ? '<' : ''}`)).toEqual(
+      ['1', '2', '3<', '4<'],
+    );
     for (let i = 0; i < 7; i++) await page.keyboard.press('z');
     await soon(() => course()).toEqual(countedCourse(4));
   });

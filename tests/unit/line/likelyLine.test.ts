@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { emptyCourse, type Course } from '../../../src/course/course.ts';
-import { likelyLine, lineRange } from '../../../src/line/likelyLine.ts';
+import { createRangeSession, likelyLine } from '../../../src/line/likelyLine.ts';
 import type { LikelyLine, LineWish } from '../../../src/line/line.ts';
 import { runnerWith } from '../../../src/line/runner.ts';
 import { courseOf, row } from '../course/courses.ts';
@@ -19,7 +19,7 @@ describe('the likely line', () => {
     expect(likelyLine(emptyCourse(), wish)).toBeNull();
     expect(likelyLine(row(1, 6), wish)).toBeNull();
     expect(likelyLine(courseOf([{ at: [0, 0] }, {}]), wish)).toBeNull();
-    expect(lineRange(row(1, 6), wish)).toBeNull();
+    expect(createRangeSession()(row(1, 6), wish)).toBeNull();
   });
 
   test('a row of jumps is run straight: one stretch more than numbers, times that follow one another', () => {
@@ -53,7 +53,7 @@ describe('the likely line', () => {
 
   test('a wide dog turns on a longer way than a tight one', () => {
     const course = courseOf([{ at: [0, 0, 0] }, { at: [0, 5, 180] }]);
-    const range = lineRange(course, wish);
+    const range = createRangeSession()(course, wish);
     if (!range) throw new Error('no range');
     expect(range.tight.length).toBeLessThan(range.usual.length);
     expect(range.usual.length).toBeLessThan(range.wide.length);

@@ -64,6 +64,11 @@ export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
       board.settle();
     };
   }, [board]);
+  const grip = useStore(board, (v) => v.grip);
+  useEffect(() => {
+    // What is in hand is moved by the keys of the board.
+    if (grip !== null) box.current?.focus({ preventScroll: true });
+  }, [grip]);
   useEffect(() => {
     worn.current = theme;
     repaint.current();

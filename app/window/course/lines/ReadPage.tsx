@@ -255,7 +255,8 @@ function LinesPart() {
   function keepTension(event: { readonly currentTarget: HTMLInputElement }): void {
     const tension = Number(event.currentTarget.value);
     desk.draft(null);
-    if (own?.tension === tension) return;
+    // What is shown is the draft already; what counts is what was kept.
+    if (state.plan.wantedLine?.tension === tension) return;
     changePlan(l.labels.tension, (p) =>
       withInUse(p, (s) => (s.wantedLine ? { ...s, wantedLine: { ...s.wantedLine, tension } } : s)),
     );

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import { createLineSession } from '../../../../src/line/likely/session.ts';
 import type { Dog } from '../../../../src/line/dog.ts';
-import { lineRange } from '../../../../src/line/likelyLine.ts';
+import { createRangeSession } from '../../../../src/line/likelyLine.ts';
 import { runnerWith } from '../../../../src/line/runner.ts';
 import { dogIn, useDogOf } from '../../stores/dogOf.ts';
 import { useReview, useWorkbench } from '../../stores/react.ts';
@@ -32,7 +32,12 @@ export function useNewLines(board: Board): Lines {
     const session = createLineSession();
     const now = () => review.getState().state ?? state;
     const of = () => linesOf(dogIn(dogs.getState().dogs, now().header.dog)?.dog);
-    const desk = createLinesDesk(board, { line: session.line, range: lineRange }, () => now().plan, of);
+    const desk = createLinesDesk(
+      board,
+      { line: session.line, range: createRangeSession() },
+      () => now().plan,
+      of,
+    );
     return { desk, of };
   });
   const { desk } = lines;
