@@ -26,18 +26,40 @@ export function courseOf(count: number, numbers = 20): Course {
 
 export const fine = (value: number): string => `${value.toFixed(2)} ms`;
 
-/** Main-thread work of a page while something goes on, milliseconds per animation frame. */
-export async function costOf(session: CDPSession, page: Page, go: () => Promise<void>): Promise<number> {
-  const taken = async (): Promise<number> => {
+/** Work while something goes on, milliseconds per animation frame. */
+export interface FrameCost {
+  /** Of the page's main thread. */
+  readonly main: number;
+  /** CPU time of every process of the browser: painting, putting sheets together and bringing them to the screen too. */
+  readonly all: number;
+}
+
+/**
+ * What something costs a frame.
+ * @param session of the page, with Performance enabled
+ * @param whole of the browser
+ */
+export async function costOf(
+  session: CDPSession,
+  whole: CDPSession,
+  page: Page,
+  go: () => Promise<void>,
+): Promise<FrameCost> {
+  const taken = async (): Promise<FrameCost> => {
     const { metrics } = await session.send('Performance.getMetrics');
-    return (metrics.find((m) => m.name === 'TaskDuration')?.value ?? NaN) * 1000;
+    const { processInfo } = await whole.send('SystemInfo.getProcessInfo');
+    return {
+      main: (metrics.find((m) => m.name === 'TaskDuration')?.value ?? NaN) * 1000,
+      all: processInfo.reduce((sum, p) => sum + p.cpuTime, 0) * 1000,
+    };
   };
   const counted = (): Promise<number> =>
     page.evaluate(() => (window as unknown as { frames: number }).frames);
   const [from, before] = [await counted(), await taken()];
   await go();
   const [to, after] = [await counted(), await taken()];
-  return (after - before) / (to - from);
+  const frames = to - from;
+  return { main: (after.main - before.main) / frames, all: (after.all - before.all) / frames };
 }
 
 /** Counts animation frames from now on: each is an empty one, but for the counting. */

@@ -3,6 +3,7 @@ import { useStore } from 'zustand';
 import { drawingWords as words } from '../../../../src/words/drawing.ts';
 import { useTheme } from '../../look/useTheme.ts';
 import type { Board } from './board.ts';
+import { lineLength, type MeasureElements } from './carry.ts';
 import styles from './DrawingBoard.module.css';
 import { createHand, type Hand } from './hand.ts';
 import { createOverlayPainter } from './paintOverlay.ts';
@@ -22,6 +23,7 @@ export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
   const ground = useRef<HTMLCanvasElement>(null);
   const over = useRef<HTMLCanvasElement>(null);
   const hand = useRef<HTMLCanvasElement>(null);
+  const told = useRef<HTMLDivElement>(null);
   const theme = useTheme();
   const worn = useRef(theme);
   const repaint = useRef<() => void>(() => undefined);
@@ -33,7 +35,13 @@ export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
   useEffect(() => {
     const element = box.current;
     if (!element || !ground.current || !over.current || !hand.current) return;
-    const painter = createScreenPainter(board, ground.current, hand.current, () => worn.current);
+    const painter = createScreenPainter(
+      board,
+      ground.current,
+      hand.current,
+      measuresIn(told.current),
+      () => worn.current,
+    );
     const overlay = createOverlayPainter(over.current, () => ({
       shapes: board.overlay().shapes,
       camera: board.camera(),
@@ -93,6 +101,14 @@ export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
         <canvas ref={ground} className={styles['sheet']} aria-hidden />
         <canvas ref={over} className={styles['sheet']} aria-hidden hidden />
         <canvas ref={hand} className={styles['hand']} aria-hidden hidden />
+        <div ref={told} aria-hidden>
+          {[0, 1].map((i) => (
+            <div key={i}>
+              <i className={styles['measure']} style={{ width: lineLength }} hidden />
+              <b className={styles['length']} hidden />
+            </div>
+          ))}
+        </div>
       </div>
       <p id={how} className={styles['unseen']}>
         {words.board.how}
@@ -101,6 +117,13 @@ export function DrawingBoard({ board, seen, under }: DrawingBoardProps) {
         {said}
       </p>
     </div>
+  );
+}
+
+/** The elements that tell distances while something is carried. */
+function measuresIn(told: HTMLElement | null): readonly MeasureElements[] {
+  return [...(told?.children ?? [])].flatMap(({ children: [line, label] }) =>
+    line instanceof HTMLElement && label instanceof HTMLElement ? [{ line, label }] : [],
   );
 }
 

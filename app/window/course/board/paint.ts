@@ -186,6 +186,7 @@ export function paintNumbers(
   look: Look,
   boards: readonly NumberPlace[],
   place: number | null,
+  everywhere = false,
 ): void {
   const t = themes[look.theme];
   paper.font = `600 ${typeSizes.small}px ${font}`;
@@ -194,7 +195,9 @@ export function paintNumbers(
   paper.lineWidth = 1.5;
   for (const board of boards) {
     const { x, y } = toBoard(look.camera, look.size, board);
-    if (x < -40 || y < -40 || x > look.size.width + 40 || y > look.size.height + 40) continue;
+    const outside = x < -40 || y < -40 || x > look.size.width + 40 || y > look.size.height + 40;
+    // What is carried is painted once and may come in from outside.
+    if (outside && !everywhere) continue;
     const text = String(board.number);
     const width = text.length > 2 ? boardSize + 6 : boardSize;
     const now = board.number === place;

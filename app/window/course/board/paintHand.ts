@@ -32,8 +32,12 @@ import { fromLast, newStand } from './verbs.ts';
 /** What lies over the drawing and changes with the hand, worked out and not painted yet. */
 export interface InHand {
   /** The part of the board that it takes, pixels; null where there is nothing. */
-  readonly part: Part | null;
+  part(): Part | null;
   paint(paper: Paper): void;
+  /** What is carried alone, which looks the same wherever it is: its part, and beyond the board's edges too. */
+  readonly carried: { part(): Part | null; paint(paper: Paper): void };
+  /** The distances told of what is carried. */
+  readonly measures: readonly Measure[];
 }
 
 /** A part of the board, pixels. */
@@ -44,8 +48,13 @@ export interface Part {
   readonly height: number;
 }
 
-/** How far numbers, handles and labels reach beyond the points they belong to, pixels. */
-const beyond = { x: 110, y: 60 };
+interface Beyond {
+  readonly x: number;
+  readonly y: number;
+}
+/** How far numbers, handles and labels reach beyond the points they belong to, pixels; numbers alone. */
+const beyond: Beyond = { x: 110, y: 60 };
+const beyondPieces: Beyond = { x: 40, y: 40 };
 
 /**
  * What is chosen, its handles, what is carried with its distances, the piece about to be put down. Only what is carried
@@ -62,31 +71,42 @@ export function inHand(board: Board, look: Look, base: readonly DrawnStep[]): In
       ? withGesture({ ...shown, obstacles: shown.obstacles.filter((o) => set.has(o.id)) }, gesture)
       : shown;
   const steps = ids.length > 0 ? stepsWith(base, course, set) : base;
-  const scene = ids.length > 0 ? carriedScene(course, set, steps) : null;
   const [held] = ids;
   const measures = held === undefined ? [] : measuresOf(course, held, steps, place, look.unit);
   const handles = ids.length === 0 || gesture?.what === 'bend' ? handlesOf(look, course, chosen) : [];
   const pieces = chosenPieces(board, course);
   const ghost = tool.name === 'put' && !gesture ? board.pointer() : null;
   const wide = gesture?.what === 'box' || gesture?.what === 'wheel' || gesture?.what === 'line';
-  const whole: Part = { x: 0, y: 0, ...look.size };
-  const points: readonly GroundPoint[] = [
-    ...[...pieces, ...(scene ? course.obstacles : [])].flatMap((o) =>
+  const ground = (): readonly GroundPoint[] =>
+    [...pieces, ...(ids.length > 0 ? course.obstacles : [])].flatMap((o) =>
       o.stand ? footprint(o, o.stand).flat() : [],
-    ),
+    );
+  const points = (): readonly GroundPoint[] => [
+    ...ground(),
     ...measures.flatMap((m) => [m.from, m.to]),
     ...handles,
     ...(ghost && tool.name === 'put' ? ghostPoints(board, tool.kind, ghost) : []),
     ...(gesture?.what === 'turn' ? [gesture.about] : []),
   ];
+  const paintPieces = (paper: Paper, order: boolean): void => {
+    paintChosen(paper, look, pieces);
+    if (ids.length === 0) return;
+    const scene = carriedScene(course, set, steps);
+    paintScene(paper, look, order ? scene : { ...scene, order: new Path2D() });
+    paintNumbers(paper, look, boardsOf(scene.steps, boardSize / look.camera.scale), place, true);
+  };
+  const whole: Part = { x: 0, y: 0, ...look.size };
   return {
-    part: wide ? whole : partOf(look, points),
+    part: () => (wide ? whole : within(partOf(look, points(), beyond), look.size)),
+    measures,
+    carried: {
+      part: () => partOf(look, ground(), beyondPieces),
+      paint(paper) {
+        paintPieces(paper, false);
+      },
+    },
     paint(paper) {
-      paintChosen(paper, look, pieces);
-      if (scene) {
-        paintScene(paper, look, scene);
-        paintNumbers(paper, look, boardsOf(scene.steps, boardSize / look.camera.scale), place);
-      }
+      paintPieces(paper, true);
       for (const measure of measures) paintMeasure(paper, look, measure);
       if (gesture) paintGesture(paper, look, gesture, course);
       paintHandles(paper, look, handles);
@@ -95,14 +115,20 @@ export function inHand(board: Board, look: Look, base: readonly DrawnStep[]): In
   };
 }
 
-/** The part of the board around points of the ground, no larger than the board; null where there are none. */
-function partOf({ camera, size }: Look, points: readonly GroundPoint[]): Part | null {
+/** The part around points of the ground; null where there are none. */
+function partOf({ camera, size }: Look, points: readonly GroundPoint[], by: Beyond): Part | null {
   if (points.length === 0) return null;
   const { x0, y0, x1, y1 } = extentOf(points.map((p) => toBoard(camera, size, p)));
-  const x = Math.max(0, Math.floor(x0 - beyond.x));
-  const y = Math.max(0, Math.floor(y0 - beyond.y));
-  const width = Math.min(size.width, Math.ceil(x1 + beyond.x)) - x;
-  const height = Math.min(size.height, Math.ceil(y1 + beyond.y)) - y;
+  const [x, y] = [Math.floor(x0 - by.x), Math.floor(y0 - by.y)];
+  return { x, y, width: Math.ceil(x1 + by.x) - x, height: Math.ceil(y1 + by.y) - y };
+}
+
+/** What of a part lies on the board; null where nothing does. */
+function within(part: Part | null, size: Look['size']): Part | null {
+  if (!part) return null;
+  const [x, y] = [Math.max(0, part.x), Math.max(0, part.y)];
+  const width = Math.min(size.width, part.x + part.width) - x;
+  const height = Math.min(size.height, part.y + part.height) - y;
   return width > 0 && height > 0 ? { x, y, width, height } : null;
 }
 
@@ -164,7 +190,8 @@ function paintHandles(paper: Paper, look: Look, handles: readonly GroundPoint[])
   });
 }
 
-interface Measure {
+/** A straight line on the ground with the words for its length. */
+export interface Measure {
   readonly from: GroundPoint;
   readonly to: GroundPoint;
   readonly text: string;

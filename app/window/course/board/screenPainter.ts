@@ -5,6 +5,7 @@ import { lengthOf } from '../../../../src/course/pose.ts';
 import type { ThemeName } from '../../../../src/look/tokens.ts';
 import { lengthWords, drawingWords as words } from '../../../../src/words/drawing.ts';
 import type { Board } from './board.ts';
+import { createCarry, type MeasureElements } from './carry.ts';
 import { carried } from './gesture.ts';
 import {
   paintNumbers,
@@ -35,11 +36,13 @@ export function createScreenPainter(
   board: Board,
   ground: HTMLCanvasElement,
   hand: HTMLCanvasElement,
+  measures: readonly MeasureElements[],
   theme: () => ThemeName,
 ): ScreenPainter {
   // See-through where a map picture lies under it.
   const below = ground.getContext('2d');
   const above = createSmallSheet(hand);
+  const carry = createCarry(above, measures);
   let asked = 0;
   let painted: readonly unknown[] = [];
   let scene: { course: Course; key: string; scene: Scene; all: readonly DrawnStep[] } | null = null;
@@ -109,7 +112,10 @@ export function createScreenPainter(
         paintWheel(below, look, course.wheelPath, told);
       }
     }
-    above.paint(inHand(board, look, now.all), ratio);
+    const same = [now, look.camera, size, look.theme, look.unit, place, ratio];
+    if (carry.rests(gesture, same)) return;
+    const content = inHand(board, look, now.all);
+    if (!carry.show(gesture, content, look, ratio, same)) above.paint(content, ratio);
   };
 
   const ask = (): void => {
