@@ -1,8 +1,10 @@
 import { fitLines } from './ground/fitLines.ts';
+import { lineLines } from './ground/line.ts';
 import type { BenchLine } from './run.ts';
 
 const parts: Readonly<Record<string, () => Promise<BenchLine[]>>> = {
   fit: fitLines,
+  line: lineLines,
 };
 
 /** The ground under the picture and what is measured on it, on simulated footage. WALKBACK_BENCH_PART runs one part. */
