@@ -151,5 +151,6 @@ export const readPageWords = {
     grip: (n: number) => `Landing after ${n}`,
   },
   putBack: 'As computed again',
-  inHand: (what: string) => `${what} is in hand: move it with the arrow keys; Backspace puts it back.`,
+  inHand: (what: string, key: string) =>
+    `${what} is in hand: move it with the arrow keys; ${key} puts it back.`,
 } as const;

@@ -151,7 +151,7 @@ describe('planning the handling', () => {
     await page.keyboard.press('Enter');
     await page.getByRole('button', { name: 'Use Plan without a name' }).click();
     await soon(() => [plan().name, plan().others[0]?.name]).toEqual(['', 'rear at 3']);
-    await page.getByRole('application').focus();
+    await page.getByRole('tab', { name: 'Plan', exact: true }).focus();
     await page.keyboard.press('Space');
     const moment = page.getByLabel('Moment of the plan');
     await soon(async () => Number(await moment.inputValue())).toBeGreaterThan(0.3);

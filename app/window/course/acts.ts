@@ -61,7 +61,7 @@ export const courseActs = defineActs([
   act(course, 'course.down', words.down, 'ArrowDown', held),
   act(course, 'course.addSupport', plan.support, '`'),
   act(course, 'course.nextSpot', plan.nextSpot, "'", held),
-  act(course, 'course.dropSpot', plan.dropSpot, 'Backspace'),
+  act(course, 'course.dropSpot', plan.dropSpot, '*'),
   act(course, 'course.play', plan.play, 'Space'),
   act(course, 'course.wanted', plan.wanted, 'F9'),
   act(course, 'course.nextPage', draw.nextPage, 'PageDown'),

@@ -116,6 +116,8 @@ export function keyBelongsToTarget(target: unknown, key: string): boolean {
   if (target.closest('select, [role="listbox"], [role="slider"], [role="menu"]')) {
     return arrows.has(plain) || plain === 'Space' || plain === 'Enter' || plain.length === 1;
   }
+  // A page that is in front already has no use for its own press.
+  if (target.closest('[role="tab"][aria-selected="true"]')) return false;
   if (target.closest('button, a[href], summary, [role="button"]')) {
     return plain === 'Enter' || (plain === 'Space' && !target.closest('a[href]'));
   }

@@ -16,7 +16,7 @@ import { needSentence, remarkSentence } from '../../../../src/words/reading.ts';
 import { obstacleName } from '../../../../src/words/review.ts';
 import { useActs } from '../../keys/useActs.ts';
 import { Button } from '../../look/Button.tsx';
-import { usePreferences } from '../../stores/react.ts';
+import { usePreferences, useWorkbench } from '../../stores/react.ts';
 import { useBoard } from '../BoardContext.ts';
 import { useCourse } from '../useCourse.ts';
 import { useLines, useRunningLines } from './LinesContext.ts';
@@ -36,6 +36,7 @@ export function ReadPage({
   readonly selected: number | null;
   readonly onSelect: (place: number) => void;
 }) {
+  const { keyboard } = useWorkbench();
   const { state, changePlan } = useCourse();
   const { desk, of } = useRunningLines();
   const board = useBoard();
@@ -117,7 +118,9 @@ export function ReadPage({
         />
         {selected === null && <p className={styles['soft']}>{words.pick}</p>}
         <p className={styles['soft']} role="status">
-          {inHand === null ? words.landing.how : words.inHand(inHandName(inHand))}
+          {inHand === null
+            ? words.landing.how
+            : words.inHand(inHandName(inHand), keyboard.keyFor('course.dropSpot'))}
         </p>
       </section>
     </div>
