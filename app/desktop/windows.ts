@@ -32,7 +32,7 @@ export function openWorkbench(preload: string): BrowserWindow {
   window.once('ready-to-show', () => {
     window.show();
   });
-  void window.loadURL(windowAddress);
+  void window.loadURL(`${windowAddress}#/start`);
   return window;
 }
 

@@ -62,7 +62,7 @@ function announce(server: Loopback, options: LocalOptions): void {
   console.log(startWords.at(address));
   console.log(startWords.forOnce);
   // The browser gets an address of its own, so that the one that is printed stays good for a minute.
-  if (options.open) openBrowser(server.address());
+  if (options.open) openBrowser(server.address('start'));
   if (process.stdin.isTTY) {
     process.stdin.on('data', () => {
       console.log(startWords.at(server.address()));

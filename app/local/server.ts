@@ -4,6 +4,7 @@ import type { Duplex } from 'node:stream';
 import {
   keyHeader,
   keyInFragment,
+  startInAddress,
   keyProtocolPrefix,
   wireProtocol,
 } from '../../src/host/contract/loopback.ts';
@@ -21,8 +22,11 @@ import { WireServer } from './wire.ts';
 export interface Loopback {
   /** "127.0.0.1:PORT" */
   readonly place: string;
-  /** An address with a token of its own, good once and for a minute. */
-  address(): string;
+  /**
+   * An address with a token of its own, good once and for a minute.
+   * @param start leads to a demo run where the library was just set up, instead of to the Library
+   */
+  address(start?: 'start'): string;
   /** Tells every window that the host has ended. */
   hostEnded(): void;
   /** Stops listening and ends all connections. */
@@ -57,7 +61,8 @@ export async function serveLoopback(parts: LoopbackParts): Promise<Loopback> {
   });
   return {
     place,
-    address: () => `http://${place}/?token=${rooms.visits.token()}`,
+    address: (start) =>
+      `http://${place}/?token=${rooms.visits.token()}${start ? `&${startInAddress}=1` : ''}`,
     hostEnded: () => {
       rooms.wire.hostEnded();
     },
@@ -132,14 +137,14 @@ class Rooms {
   }
 
   async #answer(request: IncomingMessage, response: ServerResponse): Promise<void> {
-    const { asked, token } = askedOf(request);
+    const { asked, token, start } = askedOf(request);
     const refused = refusal(asked, this.#place);
     if (refused) {
       answerText(response, refused.status, refused.why, { connection: 'close' });
       return;
     }
     if (asked.path === '/' && token !== null) {
-      this.#enter(asked, response, token);
+      this.#enter(asked, response, token, start);
       return;
     }
     const cookie = this.#cookie(request);
@@ -159,7 +164,7 @@ class Rooms {
   }
 
   /** Exchanges the token in the address for a visit, and leads on to an address without it. */
-  #enter(asked: Asked, response: ServerResponse, token: string): void {
+  #enter(asked: Asked, response: ServerResponse, token: string, start: boolean): void {
     const visit = asked.method === 'GET' ? this.visits.exchange(token) : null;
     if (!visit) {
       answerText(response, 403, shellWords.tokenSpent, { connection: 'close' });
@@ -167,7 +172,7 @@ class Rooms {
     }
     answerBytes(response, 303, Buffer.alloc(0), {
       ...plainHeaders,
-      location: `/#${keyInFragment}=${visit.key}`,
+      location: `/#${keyInFragment}=${visit.key}${start ? `&${startInAddress}=1` : ''}`,
       'set-cookie': `${this.#cookieName}=${visit.cookie}; Path=/; HttpOnly; SameSite=Strict`,
     });
   }
@@ -205,8 +210,9 @@ class Rooms {
   }
 }
 
-function askedOf(request: IncomingMessage): { asked: Asked; token: string | null } {
+function askedOf(request: IncomingMessage): { asked: Asked; token: string | null; start: boolean } {
   const [path = '/', query = ''] = (request.url ?? '/').split(/\?(.*)/s);
+  const said = new URLSearchParams(query);
   return {
     asked: {
       method: request.method ?? 'GET',
@@ -214,7 +220,8 @@ function askedOf(request: IncomingMessage): { asked: Asked; token: string | null
       headers: request.headers,
       hosts: request.rawHeaders.filter((name, i) => i % 2 === 0 && name.toLowerCase() === 'host').length,
     },
-    token: new URLSearchParams(query).get('token'),
+    token: said.get('token'),
+    start: said.has(startInAddress),
   };
 }
 

@@ -22,7 +22,12 @@ export interface Desk {
   readonly uploads: Uploads;
   readonly allowed: Allowed;
   readonly newId: () => string;
-  readonly about: { readonly version: string; readonly shell: string; readonly demo: boolean };
+  readonly about: {
+    readonly version: string;
+    readonly shell: string;
+    readonly demo: boolean;
+    readonly fresh: boolean;
+  };
 }
 
 /** Arguments as a handler gets them: checked, with defaults filled in. */

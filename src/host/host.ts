@@ -85,7 +85,12 @@ export async function openHost(settings: HostSettings, rooms: HostRooms): Promis
       ...readPreferences(library.notes).allowedFolders,
     ]),
     newId,
-    about: { version: settings.version, shell: settings.shell, demo: settings.demo ?? false },
+    about: {
+      version: settings.version,
+      shell: settings.shell,
+      demo: settings.demo ?? false,
+      fresh: library.fresh && (settings.demo === true || settings.demoIfNew === true),
+    },
   };
 
   try {
@@ -94,8 +99,7 @@ export async function openHost(settings: HostSettings, rooms: HostRooms): Promis
     await sweepCopies(desk);
     await makeRoom(desk);
     resumeCopies(desk);
-    if ((settings.demo || settings.demoIfNew) && library.fresh)
-      await openDemo(desk, rooms.demoFolder ?? null);
+    if (desk.about.fresh) await openDemo(desk, rooms.demoFolder ?? null);
   } catch (error) {
     closing.abort();
     await desk.jobs.close();

@@ -119,7 +119,7 @@ export const readPageWords = {
   lines: {
     title: 'Lines',
     likely: 'Likely line',
-    range: 'between',
+    range: 'Her range:',
     wanted: 'Wanted line',
     measured: 'Measured line',
     asComputed: 'as computed',

@@ -15,6 +15,7 @@ export const windowWords = {
   openFailed: 'This review could not be opened',
   backToLibrary: 'Back to the Library',
   loading: 'One moment…',
+  settingOut: 'Setting out the demo runs…',
   nothingHere: 'There is nothing at this address.',
   acts: {
     keys: 'Show all keys',

@@ -16,8 +16,10 @@ afterAll(async () => {
   await shell.stop();
 });
 
-it('a held key travels frame by frame, and stops where it was let go', async () => {
-  const { page, errors } = await openWindow(browser, shell);
+it('a new library opens on a demo run; a held key travels frame by frame, and stops where it was let go', async () => {
+  const { page, errors } = await openWindow(browser, shell, 'start');
+  await page.getByRole('heading', { name: 'First evening: a cue too late' }).waitFor();
+  await page.keyboard.press('F2');
   await page.getByRole('link', { name: 'Mark it yourself' }).click();
   const hands = await takeInHand(page);
   await hands.stepTo(30);

@@ -66,10 +66,11 @@ export function startShell(...options: readonly string[]): Promise<RunningShell>
   });
 }
 
-/** Opens the window of a shell in a context of its own. Uncaught errors of the page fail the caller's `errors`. */
+/** Opens the window of a shell in a context of its own, on the Library or where a start leads. Uncaught errors of the page fail the caller's `errors`. */
 export async function openWindow(
   browser: Browser,
   shell: RunningShell,
+  start?: 'start',
 ): Promise<{ readonly page: Page; readonly errors: string[] }> {
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
   const page = await context.newPage();
@@ -77,7 +78,7 @@ export async function openWindow(
   page.on('pageerror', (error) => errors.push(error.message));
   // Choosing files is caught from the start: asked for later, a key pressed at once may be quicker.
   page.on('filechooser', () => undefined);
-  await page.goto(shell.address);
+  await page.goto(start ? `${shell.address}&start=1` : shell.address);
   return { page, errors };
 }
 

@@ -4,6 +4,7 @@ import { Button } from '../look/Button.tsx';
 import { useReview, useWorkbench } from '../stores/react.ts';
 import type { ReviewScreenName, Route } from '../stores/route.ts';
 import styles from './Screen.module.css';
+import { Start } from './Start.tsx';
 
 const load = {
   library: () => import('../library/LibraryScreen.tsx'),
@@ -35,6 +36,7 @@ export function Screen({ route }: { readonly route: Route }) {
       {route.screen === 'library' && <LibraryScreen />}
       {route.screen === 'settings' && <SettingsScreen />}
       {'reviewId' in route && <OpenReview screen={route.screen} reviewId={route.reviewId} />}
+      {route.screen === 'start' && <Start />}
       {route.screen === 'nowhere' && <Nowhere text={windowWords.nothingHere} />}
     </Suspense>
   );

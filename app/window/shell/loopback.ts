@@ -1,6 +1,6 @@
 import { HostTrouble } from '../../../src/host/contract/link.ts';
 import type { FilePurpose, PickedFile, Shell } from '../../../src/host/contract/shell.ts';
-import { keyInFragment } from '../../../src/host/contract/loopback.ts';
+import { keyInFragment, startInAddress } from '../../../src/host/contract/loopback.ts';
 import { shellWords } from '../../../src/words/shells.ts';
 import { reconnectingWire } from './reconnectingWire.ts';
 import { sendFile } from './sendFile.ts';
@@ -64,10 +64,12 @@ const keyPlace = 'walkback-key';
  * a store that, unlike cookies, belongs to this port alone, and is taken out of the address.
  */
 function windowKey(at: Location): string {
-  const given = new URLSearchParams(at.hash.slice(1)).get(keyInFragment);
+  const fragment = new URLSearchParams(at.hash.slice(1));
+  const given = fragment.get(keyInFragment);
   if (given !== null) {
     localStorage.setItem(keyPlace, given);
-    history.replaceState(null, '', `${at.pathname}${at.search}`);
+    const onTo = fragment.has(startInAddress) ? '#/start' : '';
+    history.replaceState(null, '', `${at.pathname}${at.search}${onTo}`);
   }
   return given ?? localStorage.getItem(keyPlace) ?? '';
 }

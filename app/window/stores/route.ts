@@ -8,16 +8,19 @@ export type Route =
   | { readonly screen: 'library' }
   | { readonly screen: 'settings' }
   | { readonly screen: ReviewScreenName; readonly reviewId: string }
+  /** Where a start leads: to a demo run in a library that was just set up, to the Library in any other. */
+  | { readonly screen: 'start' }
   | { readonly screen: 'nowhere' };
 
-export type ScreenName = Exclude<Route['screen'], 'nowhere'>;
+export type ScreenName = Exclude<Route['screen'], 'nowhere' | 'start'>;
 
 /** Reads the part of the address after the "#". Never throws; an address of no screen gives `nowhere`. */
 export function readRoute(hash: string): Route {
   const parts = hash.replace(/^#?\/?/, '').split('/');
   const [screen = '', id = ''] = parts;
   if (parts.length === 1 && screen === '') return { screen: 'library' };
-  if (parts.length === 1 && (screen === 'library' || screen === 'settings')) return { screen };
+  if (parts.length === 1 && (screen === 'library' || screen === 'settings' || screen === 'start'))
+    return { screen };
   const known = reviewScreens.find((name) => name === screen);
   if (!known || parts.length !== 2 || id === '') return { screen: 'nowhere' };
   try {
@@ -35,12 +38,14 @@ export function addressOf(route: Route): string {
 
 /** The part of `window` that routing needs. */
 export interface AddressBar {
-  readonly location: { hash: string };
+  readonly location: { hash: string; replace(address: string): void };
   addEventListener(type: 'hashchange', on: () => void): void;
 }
 
 export interface RouteStore extends StoreApi<{ readonly route: Route }> {
   go(route: Route): void;
+  /** Goes there in place of where the window is, so that the way back does not lead here again. */
+  goInstead(route: Route): void;
 }
 
 /** Follows the address of the window. */
@@ -53,6 +58,10 @@ export function createRoute(bar: AddressBar): RouteStore {
   return Object.assign(store, {
     go(route: Route) {
       bar.location.hash = addressOf(route);
+      follow();
+    },
+    goInstead(route: Route) {
+      bar.location.replace(addressOf(route));
       follow();
     },
   });

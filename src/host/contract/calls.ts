@@ -51,6 +51,8 @@ export const calls = {
       folder: z.string(),
       version: z.string(),
       demo: z.boolean(),
+      /** True where this start of the host set the library up, demo included. */
+      fresh: z.boolean(),
       ffmpeg: z.string(),
       shell: z.string(),
     }),

@@ -12,5 +12,8 @@ export const keyHeader = 'x-walkback-key';
 /** Name in the fragment of the first address, under which the window is given its key. */
 export const keyInFragment = 'key';
 
+/** Name in the first address, and in its fragment, that asks the window to show its start. */
+export const startInAddress = 'start';
+
 /** Close code by which the server tells that the host process has ended. */
 export const hostEndedCode = 4001;

@@ -90,7 +90,7 @@ describe('the window is kept to itself', () => {
         privileges: { standard: true, secure: true, supportFetchAPI: true, stream: true },
       },
     ]);
-    expect(window.webContents.mainFrame.url).toBe('app://walkback/');
+    expect(window.webContents.mainFrame.url).toBe('app://walkback/#/start');
   });
 
   it('by denying every permission', () => {

@@ -49,6 +49,11 @@ describe('the one-time address', () => {
     expect(entered.headers.location).toMatch(/^\/#key=[\w-]{43}$/);
   });
 
+  it('leads to the start where the browser is opened for the user', async () => {
+    const entered = await ask(server.place, pathOf(server.address('start')), { headers: opening });
+    expect(entered.headers.location).toMatch(/^\/#key=[\w-]{43}&start=1$/);
+  });
+
   it('is refused the second time', async () => {
     const path = pathOf(server.address());
     expect((await ask(server.place, path, { headers: opening })).status).toBe(303);

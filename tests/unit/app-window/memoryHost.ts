@@ -181,6 +181,7 @@ export function memoryHost(): MemoryHost {
       folder: '/home/coach/Walkback',
       version: '0.1.0',
       demo: false,
+      fresh: false,
       ffmpeg: 'ffmpeg 5.1.8, of this system',
       shell: 'test',
     }),

@@ -6,6 +6,7 @@ describe('the address of a screen', () => {
     for (const route of [
       { screen: 'library' },
       { screen: 'settings' },
+      { screen: 'start' },
       { screen: 'review', reviewId: 'a b/ü%' },
       { screen: 'course', reviewId: '0' },
       { screen: 'report', reviewId: 'x' },
@@ -32,7 +33,12 @@ describe('the address of a screen', () => {
   it('is followed and set', () => {
     const on: (() => void)[] = [];
     const bar = {
-      location: { hash: '#/library' },
+      location: {
+        hash: '#/library',
+        replace(address: string) {
+          this.hash = address;
+        },
+      },
       addEventListener: (_: string, f: () => void) => void on.push(f),
     };
     const store = createRoute(bar);
@@ -43,5 +49,8 @@ describe('the address of a screen', () => {
       f();
     });
     expect(store.getState().route).toEqual({ screen: 'settings' });
+    store.goInstead({ screen: 'course', reviewId: '8' });
+    expect(bar.location.hash).toBe('#/course/8');
+    expect(store.getState().route).toEqual({ screen: 'course', reviewId: '8' });
   });
 });

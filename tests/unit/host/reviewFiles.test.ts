@@ -292,9 +292,10 @@ test('the demo opens in a library that was made for it, once', async () => {
   await demo.desk.jobs.idle();
   expect(demo.desk.library.reviews.list().map((r) => r.id)).toEqual(['demo-1', 'demo-2']);
   expect(demo.desk.clips.summaries()).toMatchObject([{ state: 'ready', frames: 5 }]);
-  expect(await callHandlers['library.about'](demo.desk, {})).toMatchObject({ demo: true });
+  expect(await callHandlers['library.about'](demo.desk, {})).toMatchObject({ demo: true, fresh: true });
   const again = await hosts.reopen(demo, settings, { demoFolder });
   await again.desk.jobs.idle();
+  expect(await callHandlers['library.about'](again.desk, {})).toMatchObject({ demo: true, fresh: false });
   expect(again.desk.library.reviews.list()).toHaveLength(2);
 });
 
