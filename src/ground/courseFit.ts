@@ -13,6 +13,8 @@ export const FitPoint = z.strictObject({
   at: PicturePoint,
   /** Presentation time of the frame on which it was clicked. */
   pts: z.int(),
+  /** The coach agreed to where the fit showed it, and did not click it: it is no evidence for the fit. */
+  agreed: z.literal(true).optional(),
 });
 export type FitPoint = z.infer<typeof FitPoint>;
 

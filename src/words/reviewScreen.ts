@@ -268,6 +268,7 @@ export const reviewScreenWords = {
     start: 'Start line',
     splits: 'Splits',
     map: 'Map',
+    ground: 'Ground',
     pen: 'Pen',
   },
   marks: {

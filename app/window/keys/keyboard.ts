@@ -96,14 +96,18 @@ const arrows = new Set([
   'PageDown',
 ]);
 
+const pointing = new Set(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown']);
+
 /**
  * True where the focused element needs this key itself: text fields need all of them, a button Enter and Space,
- * sliders, radio buttons and lists the arrows. An element with `data-own-keys` keeps every key.
+ * sliders, radio buttons and lists the arrows. An element with `data-own-keys` keeps every key, one with
+ * `data-own-arrows` the four arrows and no other.
  */
 export function keyBelongsToTarget(target: unknown, key: string): boolean {
   if (typeof Element === 'undefined' || !(target instanceof Element)) return false;
   if (target.closest('[data-own-keys], dialog[open]')) return true;
   const plain = key.replace(/^Shift\+/, '');
+  if (target.closest('[data-own-arrows]')) return pointing.has(plain);
   if (target instanceof HTMLInputElement) {
     if (target.type === 'checkbox' || target.type === 'button' || target.type === 'submit') {
       return plain === 'Space' || plain === 'Enter';

@@ -7,6 +7,7 @@ import type { CutHands } from './clip/cutHands.ts';
 import type { Desk } from './desk/desk.ts';
 import type { Hands } from './desk/hands.ts';
 import type { DeskView } from './desk/view.ts';
+import type { Ground, GroundView } from './ground/ground.ts';
 import type { Look, LookView } from './look/look.ts';
 import type { Stills } from './stills.ts';
 
@@ -18,6 +19,7 @@ export interface ReviewDesk {
   readonly cutHands: CutHands;
   readonly stills: Stills;
   readonly look: Look;
+  readonly ground: Ground;
 }
 
 export const DeskContext = createContext<ReviewDesk | null>(null);
@@ -36,6 +38,11 @@ export function useDeskView<T>(select: (view: DeskView) => T): T {
 /** A part of how the coach looks; selectors must return what is in the store. */
 export function useLook<T>(select: (view: LookView) => T): T {
   return useStore(useDesk().look.store, select);
+}
+
+/** A part of how the course is fitted to the picture; selectors must return what is in the store. */
+export function useGround<T>(select: (view: GroundView) => T): T {
+  return useStore(useDesk().ground.store, select);
 }
 
 /** The open review; the screen is drawn only while one is open. */

@@ -4,6 +4,7 @@ import { frameIndex } from '../../../src/time/units.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { useDesk, useDeskView, useLook, useOpenReview } from './DeskContext.ts';
 import styles from './DrawingOverlay.module.css';
+import { useFitted } from './look/useFitted.ts';
 import { paintShapes } from './shapes/paint.ts';
 import { penWidth, shapesOn, simplified, type Shape } from './shapes/shapes.ts';
 
@@ -93,27 +94,4 @@ function useSharpness(width: number): number {
   const { look } = useDesk();
   useLook((v) => v.magnifiers);
   return Math.max(1, Math.min(Math.ceil(look.magnifier().zoom), Math.floor(widest / Math.max(1, width))));
-}
-
-/** The size of a picture of this shape (height over width) that just fits the box. */
-function useFitted(
-  box: React.RefObject<HTMLDivElement | null>,
-  shape: number,
-): { readonly width: number; readonly height: number } {
-  const [size, setSize] = useState({ width: 0, height: 0 });
-  useEffect(() => {
-    const element = box.current;
-    if (!element) return;
-    const fit = (): void => {
-      const { clientWidth: w, clientHeight: h } = element;
-      const width = Math.min(w, h / shape);
-      setSize((before) => (Math.abs(before.width - width) < 0.5 ? before : { width, height: width * shape }));
-    };
-    const watch = new ResizeObserver(fit);
-    watch.observe(element);
-    return () => {
-      watch.disconnect();
-    };
-  }, [box, shape]);
-  return size;
 }

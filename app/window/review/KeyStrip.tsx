@@ -3,6 +3,7 @@ import { obstacleAt } from '../../../src/course/course.ts';
 import { captureSpeedWords } from '../../../src/words/captureSpeed.ts';
 import { clipCutWords } from '../../../src/words/clipCut.ts';
 import { edgeWord, sentenceCase } from '../../../src/words/review.ts';
+import { groundWords } from '../../../src/words/groundPage.ts';
 import { lookWords } from '../../../src/words/look.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { lineUpWords } from '../../../src/words/lineUp.ts';
@@ -76,6 +77,33 @@ const lookEntries: readonly (readonly Entry[])[] = [
   ],
 ];
 
+const ground = groundWords.strip;
+const groundEntries: readonly (readonly Entry[])[] = [
+  [
+    one('review.ground.set', ground.set),
+    one('review.ground.next', ground.next),
+    one('review.ground.previous', ground.previous),
+    one('review.ground.agree', ground.agree),
+    one('review.ground.remove', ground.remove),
+    one('review.ground.worst', ground.worst),
+  ],
+  [
+    {
+      acts: ['review.ground.up', 'review.ground.left', 'review.ground.down', 'review.ground.right'],
+      word: ground.move,
+    },
+    one('review.ground.far', ground.far),
+    { acts: ['review.further', 'review.nearer'], word: looking.zoom },
+  ],
+  [one('review.ground.course', ground.course), one('review.ground.error', ground.error)],
+  [
+    one('review.ground.stretch', ground.stretch),
+    one('review.ground.refit', ground.refit),
+    one('review.ground.over', ground.over),
+    one('review.leave', words.leave),
+  ],
+];
+
 /** The keys that do something now, each with its word; they change with what the hands are at. */
 export function KeyStrip() {
   const { keyboard } = useWorkbench();
@@ -138,6 +166,8 @@ function useTitle(mode: Mode): string {
       return words.refusal;
     case 'look':
       return lookWords.keys.title;
+    case 'ground':
+      return ground.title;
     case 'newKind':
       return words.newKind;
   }
@@ -164,6 +194,7 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
           one('review.speed', speedWords.open),
           one('review.cut', cutWords.open),
           one('review.lineUp', words.clips),
+          one('review.ground', ground.open),
         ],
         edits,
         moves,
@@ -317,6 +348,8 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
       ];
     case 'look':
       return lookEntries;
+    case 'ground':
+      return groundEntries;
     case 'newKind':
       return [];
   }

@@ -18,6 +18,8 @@ import { stagePlayer } from './desk/stagePlayer.ts';
 import { LightTable } from './LightTable.tsx';
 import { Layers } from './look/Layers.tsx';
 import { Magnified } from './look/Magnified.tsx';
+import { useGroundHands } from './ground/useGroundHands.ts';
+import { GroundOverlay } from './ground/GroundOverlay.tsx';
 import { DrawingOverlay } from './DrawingOverlay.tsx';
 import styles from './Picture.module.css';
 
@@ -37,6 +39,7 @@ export function Picture({ setPlayer }: { readonly setPlayer: (player: Player | n
   const use = review.footage.find((f) => f.id === footageId);
   const clip = use && clips.get(use.clipId);
   const frames = useReview((v) => (footageId === null ? undefined : v.clocks.get(footageId)?.table));
+  const groundHands = useGroundHands();
   const table = useDeskView((v) => v.table);
   const box = useRef<HTMLDivElement>(null);
   const { showing, shown } = useStage(box, footageId, clip, frames, setPlayer);
@@ -45,7 +48,16 @@ export function Picture({ setPlayer }: { readonly setPlayer: (player: Player | n
     <section className={styles['picture']} aria-label={words.label} data-pen={mode === 'pen'}>
       <Magnified
         shape={clip ? clip.height / clip.width : 1}
-        over={clip && showing.is === 'shown' && <DrawingOverlay shape={clip.height / clip.width} />}
+        over={
+          clip &&
+          showing.is === 'shown' && (
+            <>
+              <GroundOverlay width={clip.width} height={clip.height} />
+              <DrawingOverlay shape={clip.height / clip.width} />
+            </>
+          )
+        }
+        {...groundHands}
       >
         <div ref={box} className={styles['stage']} data-shown={showing.is === 'shown'} />
         <Layers shown={shown} />

@@ -7,6 +7,9 @@ import { useClipActs } from './clip/useClipActs.ts';
 import { DeskContext, useDesk, useDeskView, useLook, useOpenReview, type ReviewDesk } from './DeskContext.ts';
 import { createDesk, type Player } from './desk/desk.ts';
 import { createHands } from './desk/hands.ts';
+import { createGround } from './ground/ground.ts';
+import { groundPorts } from './ground/groundPorts.ts';
+import { useGroundActs } from './ground/useGroundActs.ts';
 import { KeyStrip } from './KeyStrip.tsx';
 import { LineUpDialog } from './LineUpDialog.tsx';
 import { createLook } from './look/look.ts';
@@ -25,7 +28,8 @@ interface Made extends ReviewDesk {
   setPlayer(player: Player | null): void;
 }
 
-function makeDesk({ review, preferences }: Workbench): Made {
+function makeDesk(workbench: Workbench): Made {
+  const { review, preferences } = workbench;
   let player: Player | null = null;
   const desk = createDesk({
     review: () => review.getState().state,
@@ -47,6 +51,7 @@ function makeDesk({ review, preferences }: Workbench): Made {
       reviewId: () => review.getState().id,
       clipId: (id) => review.getState().state?.footage.find((f) => f.id === id)?.clipId ?? null,
     }),
+    ground: createGround(desk, groundPorts(workbench, desk)),
     setPlayer(next) {
       player = next;
       if (next) desk.brief(next);
@@ -91,6 +96,7 @@ function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => 
   }, [desk, review, clocks]);
   useReviewActs();
   useClipActs();
+  useGroundActs();
 
   return (
     <div

@@ -4,6 +4,7 @@ import { copyWords } from '../../../src/words/copies.ts';
 import { lookWords } from '../../../src/words/look.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { defineActs, type Act } from '../keys/act.ts';
+import { groundActs } from './ground/acts.ts';
 
 const words = reviewScreenWords.acts;
 const speedKeys = captureSpeedWords.keys;
@@ -172,6 +173,8 @@ export const reviewActs = defineActs([
 
   act(moment, 'review.moment.same', words.momentSame, 's'),
   act(moment, 'review.moment.otherClip', words.otherClip, 'q'),
+
+  ...groundActs,
 
   act(pen, 'review.pen.persimmon', words.penPersimmon, '1'),
   act(pen, 'review.pen.chalk', words.penChalk, '2'),

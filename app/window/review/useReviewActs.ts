@@ -339,6 +339,7 @@ function inMode(mode: ModeName, desk: Desk, hands: Hands, look: Look): Doing {
     case 'look':
       return lookingCloser(look);
     case 'newKind':
+    case 'ground':
     case 'speed':
     case 'cut':
       return {};

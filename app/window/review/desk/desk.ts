@@ -482,6 +482,8 @@ export function createDesk(ports: DeskPorts): Desk {
       set(folded ? { folded: false } : { tab: next });
     },
     showTab(tab) {
+      // The points of the course are in hand only beside their page.
+      if (get().mode.name === 'ground' && tab !== 'ground') set({ mode: { name: 'obstacles' } });
       set({ tab, folded: false });
     },
   };

@@ -30,13 +30,15 @@ export type Mode =
     }
   /** A moment is shown on two clips to line them up; `first` once it is marked on one of them. */
   | { readonly name: 'moment'; readonly first: SharedSpot | null }
+  /** The course is fitted to the picture: known points are clicked. */
+  | { readonly name: 'ground' }
   /** The magnifier, the light and the frames laid over are at hand. */
   | { readonly name: 'look'; readonly from: Mode }
   /** A list of event kinds is open; the event will lie where it was opened, however long choosing takes. */
   | { readonly name: 'events' | 'refusal' | 'newKind'; readonly at: Spot & { readonly now: number } };
 export type ModeName = Mode['name'];
 
-export const tabs = ['marks', 'crosses', 'start', 'splits', 'map'] as const;
+export const tabs = ['marks', 'crosses', 'start', 'splits', 'map', 'ground'] as const;
 export type Tab = (typeof tabs)[number];
 
 export type Ink = Drawing['strokes'][number]['ink'];

@@ -1,11 +1,23 @@
 import { useEffect, useRef, type PointerEvent, type ReactNode } from 'react';
 import { useDesk, useDeskView, useLook } from '../DeskContext.ts';
-import { middleFor, placeUnder, shiftTo, type Fit, type Place } from './magnifier.ts';
+import { middleFor, placeUnder, shiftTo, type Fit, type Place, type Shift } from './magnifier.ts';
 import styles from './Magnified.module.css';
 import { useLit } from './PictureLight.tsx';
 
 /** A press this near to where it began is a touch, not a drag. Pixels. */
 const still = 4;
+
+/** A thing on the picture that is dragged in place of the picture itself. */
+export interface Grip {
+  /** Whether a press there begins on the thing; `reach` is how near counts, as fractions of the picture's sides. */
+  take(place: Place, reach: Place): boolean;
+  drag(place: Place): void;
+  /** The end of a drag; null where it was broken off. */
+  drop(place: Place | null): void;
+}
+
+/** A press this near to a thing is a press on it. Pixels of the screen. */
+const near = 14;
 
 /**
  * The picture under the magnifier: it is itself enlarged, so that nothing lies over the dog, and what is drawn on it
@@ -15,6 +27,9 @@ export function Magnified({
   shape,
   children,
   over,
+  onTouch,
+  onOver,
+  grip,
 }: {
   /** Height of the upright picture over its width. */
   readonly shape: number;
@@ -22,6 +37,11 @@ export function Magnified({
   readonly children: ReactNode;
   /** What lies over it in its own colours. */
   readonly over: ReactNode;
+  /** What a touch does at a place of the picture, in place of playing or stopping. */
+  readonly onTouch?: ((place: Place) => void) | undefined;
+  /** Told where the mouse is over the picture. */
+  readonly onOver?: ((place: Place) => void) | undefined;
+  readonly grip?: Grip | undefined;
 }) {
   const { desk, look } = useDesk();
   const pen = useDeskView((v) => v.mode.name === 'pen');
@@ -33,10 +53,11 @@ export function Magnified({
     readonly x: number;
     readonly y: number;
     readonly under: Place;
+    readonly gripped: boolean;
     moved: boolean;
   } | null>(null);
   const lit = useLit();
-  const near = look.magnifier().zoom > 1;
+  const enlarged = look.magnifier().zoom > 1;
 
   // Past React: while it follows the dog, the picture moves at every frame of playback.
   useEffect(() => {
@@ -75,28 +96,51 @@ export function Magnified({
     if (pen || event.button !== 0) return;
     const point = pointIn(event.currentTarget, event);
     const shift = shiftTo(fit.current, look.magnifier().zoom, look.place());
-    drag.current = { ...point, under: placeUnder(fit.current, shift, point), moved: false };
+    const under = placeUnder(fit.current, shift, point);
+    drag.current = {
+      ...point,
+      under,
+      gripped: grip?.take(under, reachOf(fit.current, shift)) === true,
+      moved: false,
+    };
     event.currentTarget.setPointerCapture(event.pointerId);
   };
+  const placeOf = (event: PointerEvent<HTMLDivElement>): Place =>
+    placeUnder(
+      fit.current,
+      shiftTo(fit.current, look.magnifier().zoom, look.place()),
+      pointIn(event.currentTarget, event),
+    );
   const go = (event: PointerEvent<HTMLDivElement>): void => {
     const began = drag.current;
-    if (!began || !near) return;
+    if (!began) {
+      if (event.pointerType === 'mouse') onOver?.(placeOf(event));
+      return;
+    }
+    if (!enlarged && !began.gripped) return;
     const point = pointIn(event.currentTarget, event);
     if (Math.hypot(point.x - began.x, point.y - began.y) > still) began.moved = true;
-    if (began.moved) look.moveTo(middleFor(fit.current, look.magnifier().zoom, began.under, point));
+    if (!began.moved) return;
+    if (began.gripped) grip?.drag(placeOf(event));
+    else look.moveTo(middleFor(fit.current, look.magnifier().zoom, began.under, point));
   };
   const end = (event: PointerEvent<HTMLDivElement>): void => {
     const began = drag.current;
     drag.current = null;
-    if (began && !began.moved && event.type === 'pointerup') desk.play();
+    const done = event.type === 'pointerup';
+    if (began?.gripped && began.moved) grip?.drop(done ? placeOf(event) : null);
+    if (!began || began.moved || !done) return;
+    if (onTouch) onTouch(began.under);
+    else desk.play();
   };
 
   return (
     <div
       ref={box}
       className={styles['box']}
-      data-near={near}
+      data-near={enlarged}
       data-pen={pen}
+      data-touch={onTouch !== undefined}
       onPointerDown={start}
       onPointerMove={go}
       onPointerUp={end}
@@ -110,6 +154,15 @@ export function Magnified({
       </div>
     </div>
   );
+}
+
+/** How near to a thing a press counts as on it, as fractions of the picture's sides. */
+function reachOf(fit: Fit, shift: Shift): Place {
+  const [here, there] = [
+    placeUnder(fit, shift, { x: 0, y: 0 }),
+    placeUnder(fit, shift, { x: near, y: near }),
+  ];
+  return { x: there.x - here.x, y: there.y - here.y };
 }
 
 function pointIn(box: HTMLElement, event: { readonly clientX: number; readonly clientY: number }): Place {

@@ -7,6 +7,7 @@ import { CutPage } from '../clip/CutPage.tsx';
 import { SpeedPage } from '../clip/SpeedPage.tsx';
 import { useDesk, useDeskView } from '../DeskContext.ts';
 import { tabs, type Tab } from '../desk/view.ts';
+import { GroundPage } from '../ground/GroundPage.tsx';
 import { CrossesTab } from './CrossesTab.tsx';
 import { LookTab } from './LookTab.tsx';
 import { MapTab } from './MapTab.tsx';
@@ -24,6 +25,7 @@ const pages: Readonly<Record<Tab, () => React.ReactNode>> = {
   start: StartTab,
   splits: SplitsTab,
   map: MapTab,
+  ground: GroundPage,
 };
 
 /** The pages beside the picture. While the pen is out, or one looks closer, the tools for that stand here instead. */

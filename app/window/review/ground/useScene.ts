@@ -1,0 +1,18 @@
+import { useBookOf } from '../../stores/bookOf.ts';
+import { useClips, usePreferences } from '../../stores/react.ts';
+import { useDesk, useDeskView, useGround, useOpenReview } from '../DeskContext.ts';
+import type { NoScene } from './ground.ts';
+import type { Scene } from './scene.ts';
+
+/** The course and the picture at the frame on the desk; follows all that it is made of. */
+export function useScene(): Scene | NoScene {
+  const { ground } = useDesk();
+  const { course } = useOpenReview();
+  useBookOf(course);
+  useClips();
+  usePreferences((p) => p.dialect);
+  useDeskView((v) => v.footageId);
+  useDeskView((v) => v.frame);
+  useGround((v) => v.stretch);
+  return ground.scene();
+}
