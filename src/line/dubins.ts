@@ -45,68 +45,84 @@ export function wordPieces(
   const dy = (y1 - y0) / radius;
   const d = Math.sqrt(dx * dx + dy * dy);
   const along = d > 0 ? Math.atan2(dy, dx) : 0;
-  piecesFor(d, angle0 - along, angle1 - along, into);
+  faced(angle0 - along, angle1 - along);
+  piecesFor(d, into);
 }
 
-/**
- * The same for places that lie `d` radii apart, faced `a` and `b` from the line between them: as the formulas are
- * published. Angles of several radii are the same, so that a search over radii works them out once.
- */
-export function piecesFor(d: number, a: number, b: number, into: Float64Array): void {
-  const sa = Math.sin(a);
-  const ca = Math.cos(a);
-  const sb = Math.sin(b);
-  const cb = Math.cos(b);
-  // Between circles turned alike; where the two are one, the whole turn is made in the last piece.
-  const lx = d + sa - sb;
-  const ly = cb - ca;
-  const lp = Math.sqrt(lx * lx + ly * ly);
-  if (lp < 1e-10) put(into, 0, 0, 0, turnOf(b - a));
-  else {
-    const way = Math.atan2(ly, lx);
-    put(into, 0, turnOf(way - a), lp, turnOf(b - way));
-  }
-  const rx = d - sa + sb;
-  const ry = ca - cb;
-  const rp = Math.sqrt(rx * rx + ry * ry);
-  if (rp < 1e-10) put(into, 1, 0, 0, turnOf(a - b));
-  else {
-    const way = Math.atan2(ry, rx);
-    put(into, 1, turnOf(a - way), rp, turnOf(way - b));
-  }
+/** Two facings as the formulas see them: angles from the line between the places, with their sines and cosines. */
+export const turns = { a: 0, b: 0, sa: 0, ca: 1, sb: 0, cb: 1 };
 
+/** Takes two angles, `a` and `b` from the line between the places, into `turns`: worked out once for all radii. */
+export function faced(a: number, b: number): void {
+  turns.a = a;
+  turns.b = b;
+  turns.sa = Math.sin(a);
+  turns.ca = Math.cos(a);
+  turns.sb = Math.sin(b);
+  turns.cb = Math.cos(b);
+}
+
+/** The pieces of all six words for places that lie `d` radii apart, faced as `turns` says. */
+export function piecesFor(d: number, into: Float64Array): void {
+  for (let word = 0; word < 6; word++) pieceFor(word, d, into);
+}
+
+/** The same for one of the six, by its place in `words`: as the formulas are published. */
+export function pieceFor(word: number, d: number, into: Float64Array): void {
+  const { a, b, sa, ca, sb, cb } = turns;
+  if (word === 0 || word === 5) {
+    const lx = d + sa - sb;
+    const ly = cb - ca;
+    const lp = Math.sqrt(lx * lx + ly * ly);
+    if (word === 0) {
+      // Between circles turned alike; where the two are one, the whole turn is made in the last piece.
+      if (lp < 1e-10) put(into, 0, 0, 0, turnOf(b - a));
+      else {
+        const way = Math.atan2(ly, lx);
+        put(into, 0, turnOf(way - a), lp, turnOf(b - way));
+      }
+      return;
+    }
+    // Three turns: only where the outer circles lie less than four radii apart.
+    const lrl = (8 - lp * lp) / 8;
+    if (Math.abs(lrl) > 1) put(into, 5, NaN, NaN, NaN);
+    else {
+      const p = full - Math.acos(lrl);
+      const t = turnOf(-a + Math.atan2(ly, lx) + p / 2);
+      put(into, 5, t, p, turnOf(b - a - t + p));
+    }
+    return;
+  }
+  if (word === 1 || word === 4) {
+    const rx = d - sa + sb;
+    const ry = ca - cb;
+    const rp = Math.sqrt(rx * rx + ry * ry);
+    if (word === 1) {
+      if (rp < 1e-10) put(into, 1, 0, 0, turnOf(a - b));
+      else {
+        const way = Math.atan2(ry, rx);
+        put(into, 1, turnOf(a - way), rp, turnOf(way - b));
+      }
+      return;
+    }
+    const rlr = (8 - rp * rp) / 8;
+    if (Math.abs(rlr) > 1) put(into, 4, NaN, NaN, NaN);
+    else {
+      const p = full - Math.acos(rlr);
+      const t = turnOf(a - Math.atan2(ry, rx) + p / 2);
+      put(into, 4, t, p, turnOf(a - b - t + p));
+    }
+    return;
+  }
   // Between circles turned unlike: the straight crosses between them, if they lie two radii apart.
-  const mx = d + sa + sb;
-  const my = -ca - cb;
+  const side = word === 2 ? 1 : -1;
+  const mx = d + side * (sa + sb);
+  const my = -side * (ca + cb);
   const mp = squareRoot(mx * mx + my * my - 4);
-  if (Number.isNaN(mp)) put(into, 2, NaN, NaN, NaN);
+  if (Number.isNaN(mp)) put(into, word, NaN, NaN, NaN);
   else {
-    const way = Math.atan2(my, mx) - Math.atan2(-2, mp);
-    put(into, 2, turnOf(way - a), mp, turnOf(way - b));
-  }
-  const nx = d - sa - sb;
-  const ny = ca + cb;
-  const np = squareRoot(nx * nx + ny * ny - 4);
-  if (Number.isNaN(np)) put(into, 3, NaN, NaN, NaN);
-  else {
-    const way = Math.atan2(ny, nx) - Math.atan2(2, np);
-    put(into, 3, turnOf(a - way), np, turnOf(b - way));
-  }
-
-  // Three turns: only where the outer circles lie less than four radii apart.
-  const rlr = (8 - rp * rp) / 8;
-  if (Math.abs(rlr) > 1) put(into, 4, NaN, NaN, NaN);
-  else {
-    const p = full - Math.acos(rlr);
-    const t = turnOf(a - Math.atan2(ry, rx) + p / 2);
-    put(into, 4, t, p, turnOf(a - b - t + p));
-  }
-  const lrl = (8 - lp * lp) / 8;
-  if (Math.abs(lrl) > 1) put(into, 5, NaN, NaN, NaN);
-  else {
-    const p = full - Math.acos(lrl);
-    const t = turnOf(-a + Math.atan2(ly, lx) + p / 2);
-    put(into, 5, t, p, turnOf(b - a - t + p));
+    const way = Math.atan2(my, mx) - Math.atan2(-2 * side, mp);
+    put(into, word, turnOf(side * (way - a)), mp, turnOf(side * (way - b)));
   }
 }
 

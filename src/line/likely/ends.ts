@@ -5,25 +5,36 @@ import type { DrawnStep } from '../../course/sequence.ts';
 import type { LineWish } from '../line.ts';
 import { facing } from './barGate.ts';
 import { fromFacing, spot, type Gate } from './gates.ts';
+import { toNearest, type Solids } from './solids.ts';
 
 /** The dog waits this far before the start line, metres (our choice: her front paws stand behind it). */
 const behindLine = 1;
 
-/** Where she stands before the run: the place wished, else before the start line on the way in to the first number. */
-export function startGate(course: Course, first: DrawnStep, wish: LineWish): Gate {
-  const at = wish.start ?? beforeLine(course, first);
-  const taking = spot({ x: at.x, y: at.y, angle: NaN }, true);
+/** Where she may wait instead where equipment stands in that place, metres nearer to the line or farther from it. */
+const elsewhere = [0, 0.25, -0.25, 0.5, -0.5, 0.75, -0.75, 1, 1.25, 1.5, 1.75, 2] as const;
+
+/**
+ * Where she stands before the run: the place wished, else before the start line on the way in to the first number,
+ * where nothing stands in that place. Not clear where something does.
+ */
+export function startGate(course: Course, first: DrawnStep, wish: LineWish, { boxes }: Solids): Gate {
+  const gap = wish.runner.besideWing;
+  const places = wish.start ? [wish.start] : beforeLine(course, first);
+  const free = places.find((p) => toNearest(boxes, p) >= gap);
+  const { x = 0, y = 0 } = free ?? places[0] ?? {};
+  const taking = spot({ x, y, angle: NaN }, free !== undefined);
   return { step: null, speedIn: 0, speedOut: 0, free: [], taking: () => taking };
 }
 
-function beforeLine(course: Course, first: DrawnStep): GroundPoint {
+/** Places to wait, the usual one first. */
+function beforeLine(course: Course, first: DrawnStep): readonly GroundPoint[] {
   const entry = facing(first.entry);
   const line = course.startLine ?? usualLine(course, 'start');
   const on = crossing(line.from, line.to, entry, fromFacing(entry, -1));
   const back = Math.atan2(entry.y - on.y, entry.x - on.x);
   const far = Math.hypot(entry.x - on.x, entry.y - on.y);
   const angle = far < 1e-6 ? entry.angle : back;
-  return fromFacing({ ...on, angle }, -behindLine);
+  return elsewhere.map((more) => fromFacing({ ...on, angle }, -behindLine - more));
 }
 
 /** Where the straight line through two points crosses a piece between two posts; the nearer post where it does not. */

@@ -1,13 +1,18 @@
 import { leastStep, toBox, type Box } from './solids.ts';
 
 let sums = new Float64Array(256);
-let gaps = new Float64Array(256);
+let gapsFrom = new Float64Array(256);
+let gapsTo = new Float64Array(256);
+let usualGap = 0;
 let nearby = new Int32Array(256);
+
+/** So far along from a place that lies beside a box she must have drawn clear of it, metres (our choice). */
+const drawsClear = 1;
 
 /**
  * Measures the equipment once for all ways between two places: from how long a way on a box can lie on it (both
  * distances together, an ellipse), and how near to it a way may come. Where a way begins or ends beside a box, it
- * may come as near to it as that, and no nearer.
+ * may near that end come as near to it as that, and no nearer.
  */
 export function measureBoxes(
   boxes: readonly Box[],
@@ -19,9 +24,11 @@ export function measureBoxes(
 ): void {
   if (sums.length < boxes.length) {
     sums = new Float64Array(boxes.length * 2);
-    gaps = new Float64Array(boxes.length * 2);
+    gapsFrom = new Float64Array(boxes.length * 2);
+    gapsTo = new Float64Array(boxes.length * 2);
     nearby = new Int32Array(boxes.length * 2);
   }
+  usualGap = gap - 1e-9;
   for (let i = 0; i < boxes.length; i++) {
     const box = boxes[i];
     if (!box) continue;
@@ -33,10 +40,8 @@ export function measureBoxes(
     const b = Math.sqrt(bx * bx + by * by);
     const near = box.reach + gap;
     sums[i] = a + b - 2 * near;
-    let least = gap;
-    if (a < near) least = Math.min(least, toBox(box, x0, y0));
-    if (b < near) least = Math.min(least, toBox(box, x1, y1));
-    gaps[i] = least - 1e-9;
+    gapsFrom[i] = a < near ? Math.min(gap, toBox(box, x0, y0)) - 1e-9 : usualGap;
+    gapsTo[i] = b < near ? Math.min(gap, toBox(box, x1, y1)) - 1e-9 : usualGap;
   }
 }
 
@@ -62,6 +67,7 @@ export function hitOf(
   let x = x0;
   let y = y0;
   let angle = angle0;
+  let gone = 0;
   for (let piece = 0; piece < 3; piece++) {
     const size = piece === 0 ? t : piece === 1 ? p : q;
     if (size === 0) continue;
@@ -80,14 +86,19 @@ export function hitOf(
         px = x + side * radius * (Math.sin(now) - sin);
         py = y - side * radius * (Math.cos(now) - cos);
       }
+      const begins = gone + at < drawsClear;
+      const ends = length - gone - at < drawsClear;
       let free = Infinity;
       for (let n = 0; n < near; n++) {
         const i = nearby[n] ?? 0;
         const box = boxes[i];
         if (!box) continue;
-        const spare = toBox(box, px, py) - (gaps[i] ?? 0);
-        if (spare < 0) return box;
-        if (spare < free) free = spare;
+        let gap = usualGap;
+        if (begins) gap = gapsFrom[i] ?? gap;
+        if (ends) gap = Math.min(gap, gapsTo[i] ?? gap);
+        const away = toBox(box, px, py);
+        if (away < gap) return box;
+        if (away - usualGap < free) free = away - usualGap;
       }
       if (at >= metres) break;
       at = Math.min(metres, at + Math.max(free, leastStep));
@@ -95,6 +106,7 @@ export function hitOf(
     x = px;
     y = py;
     angle += side * size;
+    gone += metres;
   }
   return undefined;
 }

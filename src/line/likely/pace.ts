@@ -64,12 +64,5 @@ export function radiiOf(runner: Runner, count = steps): readonly number[] {
   return Array.from({ length: count }, (_, i) => least * (most / least) ** (i / (count - 1)));
 }
 
-/** Radii between one of those and its neighbours, for a way that is settled. */
-export function radiiBeside(radius: number, runner: Runner): readonly number[] {
-  return [0.75, 0.83, 0.91, 1, 1.09, 1.18, 1.27, 1.37].flatMap((share) =>
-    radius * share >= runner.leastRadius ? [radius * share] : [],
-  );
-}
-
 /** The speed at which she goes round the end of a wing or a corner, where no other is set. */
 export const roundingSpeed = (runner: Runner): number => turningSpeed(runner.leastRadius * 1.4, runner);

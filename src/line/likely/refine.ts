@@ -13,7 +13,7 @@ export interface Chosen {
 }
 
 /** The first and the last step that a figure is moved by, as shares of its grid's. */
-const shares = [1 / 2, 1 / 8] as const;
+const shares = [1, 1 / 32] as const;
 /** So many times a step is taken at the most before it is halved. */
 const mostMoves = 8;
 
@@ -138,21 +138,21 @@ function moveRun(
   return moved;
 }
 
-/** Figures from here: as they are, then with each of them a step up or down. */
+/** Figures from here: as they are, then with one or more of them a step up or down: good ones lie aslant of each other. */
 function stepsFrom(
   { gate, counts }: Rank,
   here: readonly number[],
   step: number,
 ): readonly (readonly number[])[] {
-  const all: (readonly number[])[] = [here];
+  let all: readonly (readonly number[])[] = [here];
   gate.free.forEach((free, k) => {
     if (!free.between) return;
     const at = here[k] ?? 0;
     const by = (2 * step) / Math.max(1, (counts[k] ?? 1) - 1);
-    for (const to of [at - by, at + by]) {
-      const kept = free.round === true ? to : Math.max(-1, Math.min(1, to));
-      if (kept !== at) all.push(here.with(k, kept));
-    }
+    const tos = [at - by, at + by]
+      .map((to) => (free.round === true ? to : Math.max(-1, Math.min(1, to))))
+      .filter((to) => to !== at);
+    all = [...all, ...all.flatMap((one) => tos.map((to) => one.with(k, to)))];
   });
   return all;
 }

@@ -159,6 +159,7 @@ const rough = (terrain: Terrain): Terrain => ({
   ...terrain,
   radii: terrain.radii.filter((_, i, all) => i % 2 === 0 || i === all.length - 1),
   tries: 4,
+  halvings: 0,
 });
 
 interface Away {

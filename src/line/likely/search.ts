@@ -54,7 +54,7 @@ export function quickestBounded(
         const cost = before[j] ?? Infinity;
         if (cost >= least) break;
         if (cost + stretch.bound(j, k) >= least) continue;
-        const sum = cost + stretch.price(j, k);
+        const sum = cost + stretch.price(j, k, least - cost);
         if (sum >= least) continue;
         least = sum;
         by[k] = j;

@@ -204,15 +204,16 @@ function withEnds(
   ranks: readonly Rank[],
 ): readonly Rank[] {
   const ends = new Map<string, Rank>();
-  const [start, finish] = [startGate(course, first, wish), finishGate(course, wish, kept.centred)].map(
-    (gate, i) => {
-      const spots = [-1, 1].map((f) => gate.taking([f]).entry);
-      const key = `${i} ${JSON.stringify(spots)}`;
-      const rank = kept.ends.get(key) ?? rankOf(gate);
-      ends.set(key, rank);
-      return rank;
-    },
-  );
+  const [start, finish] = [
+    startGate(course, first, wish, kept.solids),
+    finishGate(course, wish, kept.centred),
+  ].map((gate, i) => {
+    const spots = [-1, 1].map((f) => [gate.taking([f]).entry, gate.taking([f]).clear]);
+    const key = `${i} ${JSON.stringify(spots)}`;
+    const rank = kept.ends.get(key) ?? rankOf(gate);
+    ends.set(key, rank);
+    return rank;
+  });
   kept.ends = ends;
   return [...(start ? [start] : []), ...ranks, ...(finish ? [finish] : [])];
 }

@@ -1,10 +1,9 @@
 import type { Facing } from '../dubins.ts';
 import { leastSeconds } from './atLeast.ts';
-import { radiiBeside } from './pace.ts';
 import { cornersBetween, type Corners } from './roundCorners.ts';
 import type { Rank } from './ranks.ts';
 import type { Box } from './solids.ts';
-import { longestWay, look, seen, wayBetween, type Terrain, type Way } from './ways.ts';
+import { halvings, longestWay, look, seen, wayBetween, type Terrain, type Way } from './ways.ts';
 
 /** The way from one gate to the next: one piece, or several round corners. */
 export interface Route {
@@ -21,8 +20,11 @@ export interface Stretch {
   readonly from: Rank;
   readonly to: Rank;
   readonly route: (from: Facing, to: Facing) => Route;
-  /** Price from one taking of the first rank to one of the second, by their places in the grids. */
-  readonly price: (taking: number, next: number) => number;
+  /**
+   * Price from one taking of the first rank to one of the second, by their places in the grids.
+   * @param most a price that is no less is of no use: Infinity may stand for it
+   */
+  readonly price: (taking: number, next: number, most?: number) => number;
   /** No more than that price: the price itself where it is known, else what no way can undercut. */
   readonly bound: (taking: number, next: number) => number;
   /** The price from one facing to another, not kept. */
@@ -57,27 +59,27 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
   const reaches = new Float64Array(from.outs.length * width);
   const cornered = new Uint8Array(from.outs.length * width);
   const roundCorners = (): Corners => (corners ??= cornersBetween(terrain, speedFrom, speedTo, samples));
+  const settled = (): Terrain => ({ ...terrain, halvings: halvings.settled });
   const route = (a: Facing, b: Facing): Route => {
-    const direct = wayBetween(terrain, a, b, speedFrom, speedTo);
+    const direct = wayBetween(settled(), a, b, speedFrom, speedTo);
     if (!direct.clear || !direct.quickest) {
       const round = roundCorners().route(a, b);
       if (round && (!direct.clear || round.seconds < direct.seconds)) return round;
     }
-    const beside = { ...terrain, radii: radiiBeside(direct.radius, runner) };
-    const finer = direct.clear ? wayBetween(beside, a, b, speedFrom, speedTo) : direct;
-    const way = finer.clear && finer.seconds < direct.seconds ? finer : direct;
-    return { ways: [way], seconds: way.seconds, clear: way.clear };
+    return { ways: [direct], seconds: direct.seconds, clear: direct.clear };
   };
   /** Leaves in `seen.lookedAt` and `turnedAside` what the price hangs on. */
   let turnedAside = false;
-  const priceBetween = (a: Facing, b: Facing): number => {
+  const priceBetween = (a: Facing, b: Facing, most = Infinity): number => {
     look(terrain, a, b, speedFrom, speedTo);
     turnedAside = !seen.clear || !seen.quickest;
     const price = seen.seconds + (seen.clear ? 0 : blockedPrice);
     if (!turnedAside) return price;
-    const { lookedAt } = seen;
+    const { lookedAt, least: open } = seen;
+    if (open >= most) return Infinity;
     const round = roundCorners().price(a, b);
     seen.lookedAt = lookedAt;
+    seen.least = open;
     return Math.min(price, round);
   };
   return {
@@ -85,7 +87,7 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
     to,
     route,
     priceBetween,
-    price: (taking, next) => {
+    price: (taking, next, most) => {
       const u = from.outOf[taking] ?? 0;
       const v = to.inOf[next] ?? 0;
       const at = u * width + v;
@@ -94,7 +96,10 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
       const a = from.outs[u];
       const b = to.ins[v];
       if (!a || !b) return Infinity;
-      const price = priceBetween(a, b);
+      const price = priceBetween(a, b, most);
+      // Nothing that comes and goes makes it quicker than it is with nothing in its way.
+      bounds[at] = Math.max(bounds[at] ?? 0, seen.least);
+      if (price === Infinity) return price;
       reaches[at] = seen.lookedAt;
       cornered[at] = turnedAside ? 1 : 0;
       prices[at] = price;

@@ -12,15 +12,20 @@ export interface Terrain {
   readonly boxes: readonly Box[];
   /** So many ways are held against the equipment before the best of them is called blocked. */
   readonly tries: number;
+  /** How closely the best radius of a way is looked for (candidates.ts). */
+  readonly halvings: number;
 }
 
 const mostTries = 12;
+/** So closely that what is left is of no account in a search, and of none at all in the line itself. */
+export const halvings = { searched: 3, settled: 7 } as const;
 
 export const terrainOf = (runner: Runner, boxes: readonly Box[], radii = radiiOf(runner)): Terrain => ({
   runner,
   radii,
   boxes,
   tries: mostTries,
+  halvings: halvings.searched,
 });
 
 /** A way on the ground without a corner. Pieces as in `wordPieces`: turns in radians, a straight in radii. */
@@ -61,6 +66,8 @@ const sidesOf = words.map((word): readonly [number, number, number] => {
 /** What `look` found: plain fields that are written over, since it is asked for hundreds of thousands of times. */
 export const seen = {
   seconds: 0,
+  /** What the quickest takes, were nothing in its way. */
+  least: 0,
   clear: true,
   quickest: true,
   hit: undefined as Box | undefined,
@@ -76,7 +83,7 @@ export const seen = {
  * @param speedFrom m/s at the beginning, `speedTo` at the end
  */
 export function look(
-  { runner, radii, boxes, tries }: Terrain,
+  { runner, radii, boxes, tries, halvings }: Terrain,
   from: Facing,
   to: Facing,
   speedFrom: number,
@@ -84,7 +91,16 @@ export function look(
 ): void {
   const dx = to.x - from.x;
   const dy = to.y - from.y;
-  layOut(runner, radii, from, to, speedFrom, speedTo, longestWay(Math.sqrt(dx * dx + dy * dy), runner));
+  layOut(
+    runner,
+    radii,
+    halvings,
+    from,
+    to,
+    speedFrom,
+    speedTo,
+    longestWay(Math.sqrt(dx * dx + dy * dy), runner),
+  );
   measureBoxes(boxes, from.x, from.y, to.x, to.y, runner.besideWing);
   const { seconds, count } = laid;
   let first = -1;
@@ -117,6 +133,7 @@ export function look(
     );
     if (!hit) {
       seen.seconds = least;
+      seen.least = Math.min(least, firstSeconds);
       seen.clear = true;
       seen.quickest = least <= firstSeconds + littleMore;
       seen.index = best;
@@ -130,6 +147,7 @@ export function look(
     seconds[best] = Infinity;
   }
   seen.seconds = first < 0 ? 0 : firstSeconds;
+  seen.least = seen.seconds;
   seen.clear = first < 0;
   seen.quickest = true;
   seen.index = first;

@@ -31,7 +31,7 @@ function exhaustive(course: Course, wish: LineWish): number {
   const { runner } = wish;
   const solids = { boxes: solidsOf(course.obstacles) };
   const gates = [
-    startGate(course, first, wish),
+    startGate(course, first, wish, solids),
     ...drawn.flatMap((d, i) =>
       gatesOf(d, i, { runner, solids, centred: false, landing: undefined, owner: d.obstacle.id }),
     ),

@@ -1,5 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { emptyCourse, type Course } from '../../../src/course/course.ts';
+import { drawnSizes } from '../../../src/course/equipment.ts';
+import type { GroundPoint } from '../../../src/course/points.ts';
+import { solidsOf, toNearest } from '../../../src/line/likely/solids.ts';
 import { createRangeSession, likelyLine } from '../../../src/line/likelyLine.ts';
 import type { LikelyLine, LineWish } from '../../../src/line/line.ts';
 import { runnerWith } from '../../../src/line/runner.ts';
@@ -49,6 +52,22 @@ describe('the likely line', () => {
     expect(second?.exit).toMatchObject(at);
     expect(line.stretches[2]?.points[0]).toEqual(at);
     expect(line.seconds).toBeGreaterThan(lineOf(course).seconds);
+  });
+
+  test('does not wait where equipment stands, and says so where she is made to', () => {
+    // The usual place, 3 m before the bar, lies 0.1 m before the side of an A-frame.
+    const width = drawnSizes('aFrame').aFrameWidth;
+    const course = courseOf([
+      { at: [0, 0, 0] },
+      { at: [7, 0, 0] },
+      { kind: 'aFrame', at: [-(3.1 + width / 2), 0.5, 90] },
+    ]);
+    const waiting = lineOf(course).stretches[0];
+    const away = (p: GroundPoint | undefined): number => (p ? toNearest(solidsOf(course.obstacles), p) : NaN);
+    expect(away({ x: -3, y: 0 })).toBeCloseTo(0.1, 6);
+    expect(away(waiting?.points[0])).toBeGreaterThanOrEqual(runner.besideWing);
+    expect(waiting?.blocked).toBe(false);
+    expect(lineOf(course, { start: { x: -3, y: 0 } }).stretches[0]?.blocked).toBe(true);
   });
 
   test('a wide dog turns on a longer way than a tight one', () => {
