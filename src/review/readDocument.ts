@@ -1,11 +1,13 @@
-import { ruleBookFormat } from '../course/rules/book.ts';
 import { courseProblems } from '../course/course.ts';
+import { readHandedIn, type NotHandedIn } from '../course/file/handedIn.ts';
+import { ruleBookFormat } from '../course/rules/book.ts';
+import { dogFormat } from '../line/dogFile.ts';
 import { sheetsOf } from '../plan/plan.ts';
 import { checkSpeedMap } from '../time/captureClock.ts';
 import type { ClipClock } from '../time/bracket.ts';
 import { frameTable } from '../time/frameTable.ts';
 import { timeBase } from '../time/timeBase.ts';
-import { issueTold, problemWords } from '../words/problems.ts';
+import { problemWords } from '../words/problems.ts';
 import {
   ReviewDocument,
   reviewFormat,
@@ -18,40 +20,35 @@ import type { ReviewState } from './entities.ts';
 
 /** The largest review file that is read, bytes of UTF-8. */
 export const largestDocument = 64 * 1024 * 1024;
-/** Problems told at once; a file of ten thousand mistakes is told by its first few. */
-const mostProblems = 20;
 
-export type Reading =
-  | { readonly ok: true; readonly document: ReviewDocument }
-  | { readonly ok: false; readonly code: 'badInput' | 'tooNew'; readonly problems: readonly string[] };
+export type Reading = { readonly ok: true; readonly document: ReviewDocument } | NotHandedIn;
 
 /**
- * Reads a review file. Never throws: what is wrong comes back as sentences, most telling first.
- * Checked: JSON, format and version, schema, numbers of the course, references between parts, times of marks
- * against the frames of their footage.
+ * Reads a review file; see `readHandedIn`. What has to fit together: numbers of the course, references between parts,
+ * times of marks against the frames of their footage.
  */
 export function readDocument(text: string): Reading {
-  const bytes = text.length;
-  if (bytes > largestDocument) return bad([problemWords.tooLarge(bytes, largestDocument)]);
-  if (text.trim() === '') return bad([problemWords.empty]);
-  let raw: unknown;
-  try {
-    raw = JSON.parse(text.startsWith('\uFEFF') ? text.slice(1) : text);
-  } catch (error) {
-    return bad([problemWords.notJson(error instanceof Error ? error.message : String(error))]);
+  const reading = readHandedIn(text, {
+    format: reviewFormat,
+    version: reviewVersion,
+    largest: largestDocument,
+    schema: ReviewDocument,
+    words: { ...problemWords, notThis: notAReview },
+    broughtUp,
+    problems: documentProblems,
+  });
+  return reading.ok ? { ok: true, document: reading.value } : reading;
+}
+
+function notAReview(format: string | null): string {
+  switch (format) {
+    case ruleBookFormat:
+      return problemWords.isRuleBook;
+    case dogFormat:
+      return problemWords.isDog;
+    default:
+      return problemWords.notReview;
   }
-  if (!isRecord(raw) || raw['format'] !== reviewFormat) {
-    const ruleBook = isRecord(raw) && raw['format'] === ruleBookFormat;
-    return bad([ruleBook ? problemWords.isRuleBook : problemWords.notReview]);
-  }
-  const version = raw['version'];
-  if (typeof version === 'number' && version > reviewVersion) {
-    return { ok: false, code: 'tooNew', problems: [problemWords.tooNew(version, reviewVersion)] };
-  }
-  const parsed = ReviewDocument.safeParse(broughtUp(raw));
-  if (!parsed.success) return bad(parsed.error.issues.map(issueTold));
-  const problems = documentProblems(parsed.data);
-  return problems.length > 0 ? bad(problems) : { ok: true, document: parsed.data };
 }
 
 /** What each older version needs to become the next one. */
@@ -68,8 +65,8 @@ const steps: Readonly<Record<number, (raw: Record<string, unknown>) => Record<st
   5: (raw) => ({ ...raw, version: 6 }),
 };
 
-function broughtUp(raw: Record<string, unknown>): Record<string, unknown> {
-  let document = raw;
+function broughtUp(raw: Readonly<Record<string, unknown>>): Record<string, unknown> {
+  let document: Record<string, unknown> = raw;
   for (let step = stepFor(document); step; step = stepFor(document)) document = step(document);
   return document;
 }
@@ -228,12 +225,4 @@ function repeated(list: readonly { readonly id: string }[], what: string, proble
     if (ids.has(id)) problems.push(problemWords.repeatedId(what, id));
     ids.add(id);
   }
-}
-
-function isRecord(value: unknown): value is Record<string, unknown> {
-  return typeof value === 'object' && value !== null && !Array.isArray(value);
-}
-
-function bad(problems: readonly string[]): Reading {
-  return { ok: false, code: 'badInput', problems: problems.slice(0, mostProblems) };
 }

@@ -1,4 +1,4 @@
-import { fileSize, plural } from './locale.ts';
+import { fileSize } from './locale.ts';
 
 /** Sentences about a course file or drawing that cannot be taken in: what is wrong, and what to do. */
 export const courseFileWords = {
@@ -20,5 +20,4 @@ export const courseFileWords = {
     malformed: (detail: string) =>
       `This drawing is damaged: it is not well-formed XML (${detail.slice(0, 200)}). Export it again.`,
   },
-  more: (left: number): string => plural(left, { one: 'And # more problem.', other: 'And # more problems.' }),
 } as const;

@@ -1,5 +1,5 @@
 import type { CourseProblem } from '../course/course.ts';
-import { fileSize } from './locale.ts';
+import { fileSize, plural } from './locale.ts';
 
 /** Sentences about a review file that cannot be taken in: what is wrong, where, and what to do. */
 export const problemWords = {
@@ -9,6 +9,9 @@ export const problemWords = {
   notJson: (detail: string): string => `The file is not JSON: ${detail}.`,
   notReview: 'This is not a review file: its "format" should be "walkback.review".',
   isRuleBook: 'This is a rule book, not a review. Take it in under Settings, Rule books.',
+  isDog:
+    'This is the file of a dog, not a review. Take it in on the page Dog of a course, or drop it on the window.',
+  more: (n: number): string => plural(n, { one: 'And # more problem.', other: 'And # more problems.' }),
   tooNew: (version: number, known: number): string =>
     `This review file has version ${version}; this program reads up to version ${known}. Update the program to open it.`,
   at: (path: string, what: string): string => `${path}: ${what}`,

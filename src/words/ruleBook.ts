@@ -18,7 +18,6 @@ export const ruleBookWords = {
   notRuleBook: 'This is not a rule book: its "format" should be "walkback.rules".',
   tooNew: (version: number, known: number): string =>
     `This rule book has version ${version}; this program reads up to version ${known}. Update the program to use it.`,
-  more: (n: number): string => plural(n, { one: 'And # more problem.', other: 'And # more problems.' }),
   problem: (p: BookProblem): string => {
     switch (p.problem) {
       case 'repeated':

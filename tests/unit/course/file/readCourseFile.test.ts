@@ -135,7 +135,7 @@ describe('a hostile drawing', () => {
     [
       'markup in place of data',
       wrap('<metadata><course xmlns="urn:walkback:course"><b/></course></metadata>'),
-      /not JSON/,
+      /carries no course/,
     ],
   ])('%s', (_name, svg, message) => {
     expect(told(svg)).toMatch(message);
