@@ -10,7 +10,7 @@ import { isWindowAddress } from './addresses.ts';
 import { channels } from './channels.ts';
 import { openReport } from './windows.ts';
 
-const Purpose = z.enum(['video', 'picture', 'review', 'course', 'rules'] satisfies FilePurpose[]);
+const Purpose = z.enum(['video', 'picture', 'review', 'course', 'rules', 'dog'] satisfies FilePurpose[]);
 const MediaId = z.string().regex(mediaIdShape);
 const Name = z.string().min(1).max(255);
 
@@ -20,6 +20,7 @@ const endings: Record<FilePurpose, string[]> = {
   review: ['json'],
   course: ['json', 'svg'],
   rules: ['json'],
+  dog: ['json'],
 };
 
 /** Whether a message comes from our own window's page itself, and not from a frame in it or another page. */

@@ -5,6 +5,7 @@ import { wilson } from '../progress/spread.ts';
 import { plainFigure } from './drawing.ts';
 import { listed } from './locale.ts';
 import type { obstacleWords } from './trade.ts';
+import { typedWithin } from './typed.ts';
 
 type Trade = (typeof obstacleWords)['british'];
 
@@ -52,17 +53,23 @@ const groups: readonly (readonly [string, readonly RunnerFigure[]])[] = [
   ],
 ];
 
-const units = { 'm/s': 'm/s', 'm/s2': 'm/s²', degrees: '°', s: 's' } as const;
+const units = {
+  metres: { m: 'm', 'm/s': 'm/s', 'm/s2': 'm/s²', degrees: '°', s: 's' },
+  feet: { m: 'ft', 'm/s': 'ft/s', 'm/s2': 'ft/s²', degrees: '°', s: 's' },
+} as const satisfies Record<LengthUnit, unknown>;
 
-/** The unit of a figure, as it is written; lengths as the coach likes them. */
+/** The unit of a figure, as it is written; lengths, and what is so much of a length a second, as the coach likes them. */
 const unitOf = (figure: RunnerFigure, lengths: LengthUnit): string => {
   const { unit } = figureBounds(figure);
-  return unit === 'm' ? (lengths === 'feet' ? 'ft' : 'm') : units[unit];
+  return units[lengths][unit];
 };
+
+/** Whether a figure is measured in lengths: then it is told in the coach's unit of them. */
+const ofLength = (figure: RunnerFigure): boolean => figureBounds(figure).unit.startsWith('m');
 
 /** A figure in the unit it is shown in, to the hundredth. */
 const shown = (figure: RunnerFigure, value: number, lengths: LengthUnit): string => {
-  const inside = figureBounds(figure).unit === 'm' ? inUnit(value, lengths) : value;
+  const inside = ofLength(figure) ? inUnit(value, lengths) : value;
   return plainFigure(Math.round(inside * 100) / 100);
 };
 
@@ -75,13 +82,8 @@ export function typedFigure(
   text: string,
   lengths: LengthUnit,
 ): number | undefined | null {
-  const plain = text.trim().replace(',', '.');
-  if (plain === '') return undefined;
-  const { unit, lowest, highest } = figureBounds(figure);
-  const value = unit === 'm' ? fromUnit(Number(plain), lengths) : Number(plain);
-  // A bound as it is shown is rounded, and may be typed.
-  if (!(value >= lowest - 0.005 && value <= highest + 0.005)) return null;
-  return Math.min(highest, Math.max(lowest, value));
+  const { lowest, highest } = figureBounds(figure);
+  return typedWithin(text, lowest, highest, (typed) => (ofLength(figure) ? fromUnit(typed, lengths) : typed));
 }
 
 const bands: Record<EntryBand, string> = {

@@ -101,7 +101,7 @@ export const libraryWords = {
 
   drop: {
     title: 'Let go to bring these in',
-    text: 'Videos become footage, review files are taken in. Originals are not touched.',
+    text: 'Videos become footage, review files and dogs are taken in. Originals are not touched.',
     elsewhere: {
       picture: 'A picture of the map belongs to a course: open a review, go to Course, and drop it there.',
       rules: 'A rule book belongs to Settings: go there, and drop it again.',

@@ -28,6 +28,7 @@ export const shellWords = {
     review: 'Review files',
     course: 'Courses and drawings',
     rules: 'Rule books',
+    dog: 'Files of dogs',
     report: 'Coaching report',
     written: 'Exported file',
     all: 'All files',

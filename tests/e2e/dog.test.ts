@@ -82,6 +82,37 @@ it('a dog is chosen for the review, renamed with it, and followed from another w
   expect(host.dogs.event().dogs.map((k) => k.name)).toEqual(['Tarn of the Hill', 'Moss']);
 });
 
+it('a file of her goes out and comes in: by its button, by a drop, and with a way back', async () => {
+  const willChoose = (path: string): Promise<void> =>
+    page.evaluate((p) => {
+      const file = { path: p, name: p.split('/').at(-1), bytes: 900 };
+      (window as unknown as Record<string, unknown>)['filesToChoose'] = [file];
+    }, path);
+  const tarn = Dog.parse({ id: 'd1', name: named(), runner: { landing: 2.4 } });
+  host.dogs.file('/v/tarn.dog.json', tarn);
+  await willChoose('/v/tarn.dog.json');
+  await page.getByRole('button', { name: 'Take in a dog’s file' }).press('Enter');
+  await expect.poll(kept).toEqual(tarn);
+  await page.getByText(/her own; outside the usual 1 to 2/).waitFor();
+  await page.getByRole('button', { name: `Save a file of ${tarn.name}` }).press('Enter');
+  await page.getByText(`A file of ${tarn.name} was saved.`).waitFor();
+  const asked = await page.evaluate(() => (window as unknown as { asked: string[] }).asked);
+  expect(asked).toEqual(['save dog-d1']);
+
+  host.dogs.file('/home/coach/Videos/tarn.dog.json', { ...tarn, runner: { landing: 1.7 } });
+  await page.evaluate(() => {
+    const dataTransfer = new DataTransfer();
+    dataTransfer.items.add(new File(['x'], 'tarn.dog.json'));
+    document.body.dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true, cancelable: true }));
+  });
+  await page.getByText(/differs from “tarn\.dog\.json”\. She was left as she was/).waitFor();
+  expect(kept()).toEqual(tarn);
+  await page.getByRole('button', { name: 'Take what the file has' }).press('Enter');
+  await expect.poll(() => kept()?.runner).toEqual({ landing: 1.7 });
+  await page.getByRole('button', { name: 'Undo', exact: true }).press('Enter');
+  await expect.poll(() => kept()?.runner).toEqual({ landing: 2.4 });
+});
+
 it('reads well to everyone, in both themes, and the map stays the larger part', async () => {
   const own = { topSpeed: 5, landing: 2.4 };
   host.dogs.put(Dog.parse({ id: 'd1', name: named(), runner: own, skills: { stay: { done: 1, tried: 2 } } }));

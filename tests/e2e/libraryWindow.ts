@@ -96,6 +96,10 @@ export async function windowStand(): Promise<WindowStand> {
             asked.push(`save ${id}`);
             return Promise.resolve(true);
           },
+          saveFile: (id: string) => {
+            asked.push(`save ${id}`);
+            return Promise.resolve(true);
+          },
           onHostEnded: (on: unknown) => (w['endHost'] = on),
         };
       });

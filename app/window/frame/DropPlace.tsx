@@ -1,7 +1,8 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useEffectEvent, useState } from 'react';
 import { libraryWords } from '../../../src/words/library.ts';
 import type { FilePurpose } from '../../../src/host/contract/shell.ts';
 import { likelyPurpose, picked } from '../library/intake.ts';
+import { useBringIn } from '../library/useBringIn.ts';
 import { useWorkbench } from '../stores/react.ts';
 import styles from './DropPlace.module.css';
 
@@ -12,7 +13,9 @@ const carriesFiles = (event: DragEvent): boolean => event.dataTransfer?.types.in
 /** The whole window takes files that are dropped on it; while they hover it says what will become of them. */
 export function DropPlace() {
   const { shell, intake, notices, route } = useWorkbench();
+  const bringIn = useBringIn();
   const [over, setOver] = useState(false);
+  const take = useEffectEvent(bringIn.take);
 
   useEffect(() => {
     // Enter and leave come for every element on the way; only their balance says whether the pointer is inside.
@@ -37,9 +40,8 @@ export function DropPlace() {
         const [file] = of(purpose);
         if (file && !intake.offer(purpose, file)) notices.getState().say(words.elsewhere[purpose]);
       }
-      const others = [...of('video'), ...of('review')];
-      if (others.length > 0)
-        intake.take(others, route.getState().route.screen === 'review' ? 'open' : undefined);
+      const into = route.getState().route.screen === 'review' ? 'open' : undefined;
+      take([...of('video'), ...of('review'), ...of('dog')], into);
       if (files.length === 0) notices.getState().say(words.nothing);
     };
     window.addEventListener('dragenter', enter);

@@ -57,6 +57,7 @@ export interface IntakeStore extends StoreApi<IntakeView> {
 const endings: Readonly<Record<FilePurpose, RegExp>> = {
   course: /(\.svg|\.course\.json)$/i,
   rules: /\.rules\.json$/i,
+  dog: /\.dog\.json$/i,
   review: /\.json$/i,
   picture: /\.(png|jpe?g|webp|pdf|hei[cf]|avif)$/i,
   video: /\.(mp4|mov|mkv|webm|m4v|avi|mts|m2ts|ts|3gp|mpe?g|wmv)$/i,
@@ -66,6 +67,7 @@ const endings: Readonly<Record<FilePurpose, RegExp>> = {
 export function likelyPurpose(name: string): FilePurpose {
   if (endings.course.test(name)) return 'course';
   if (endings.rules.test(name)) return 'rules';
+  if (endings.dog.test(name)) return 'dog';
   if (endings.review.test(name)) return 'review';
   return endings.picture.test(name) ? 'picture' : 'video';
 }

@@ -1,10 +1,13 @@
-import type { FilePurpose, PickedFile } from '../../../src/host/contract/shell.ts';
+import type { PickedFile } from '../../../src/host/contract/shell.ts';
 import { useWorkbench } from '../stores/react.ts';
+import { likelyPurpose, type NewReviewForm } from './intake.ts';
 
 /** Ways to bring files in, for any screen. */
 export interface BringIn {
+  /** Takes in videos, reviews and dogs. */
+  take(files: readonly PickedFile[], into?: NewReviewForm['into']): void;
   /** Asks for files in the system's own dialog and takes them in. */
-  choose(purpose: Exclude<FilePurpose, 'picture'>): void;
+  choose(purpose: 'video' | 'review'): void;
   /** Takes in files that lie on the host's machine, where they are. */
   takePaths(paths: readonly string[]): void;
 }
@@ -19,12 +22,19 @@ export function fileAt(path: string): PickedFile {
 }
 
 export function useBringIn(): BringIn {
-  const { shell, intake, notices } = useWorkbench();
+  const { shell, intake, dogs, notices } = useWorkbench();
+  const take: BringIn['take'] = (files, into) => {
+    const isDog = (file: PickedFile): boolean => likelyPurpose(file.name) === 'dog';
+    for (const file of files.filter(isDog)) void dogs.take(file);
+    const others = files.filter((file) => !isDog(file));
+    if (others.length > 0) intake.take(others, into);
+  };
   return {
+    take,
     choose(purpose) {
       shell.chooseFiles(purpose, true).then(
         (files) => {
-          if (files.length > 0) intake.take(files);
+          take(files);
         },
         (error: unknown) => {
           notices.getState().trouble(error);
@@ -32,7 +42,7 @@ export function useBringIn(): BringIn {
       );
     },
     takePaths(paths) {
-      intake.take(paths.map(fileAt));
+      take(paths.map(fileAt));
     },
   };
 }

@@ -11,6 +11,7 @@ const endings: Record<FilePurpose, string> = {
   review: 'application/json,.json',
   course: 'application/json,image/svg+xml,.json,.svg',
   rules: 'application/json,.json',
+  dog: 'application/json,.json',
 };
 
 /** The shell over the loopback server at the window's own address. */

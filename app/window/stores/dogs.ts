@@ -1,8 +1,10 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import { HostTrouble, type Link } from '../../../src/host/contract/link.ts';
+import type { PickedFile } from '../../../src/host/contract/shell.ts';
 import type { KeptDog } from '../../../src/host/contract/shapes.ts';
 import { Dog, dogKey } from '../../../src/line/dog.ts';
 import { dogWords as words } from '../../../src/words/dog.ts';
+import { dogFileWords as fileWords } from '../../../src/words/dogFile.ts';
 import type { NoticesStore } from './notices.ts';
 
 /** A change of a dog that the library has kept, and that can be taken back. */
@@ -28,6 +30,11 @@ export interface DogsStore extends StoreApi<DogsView> {
   /** Takes the last change of this window back. */
   undo(id: string): Promise<void>;
   remove(kept: KeptDog): Promise<void>;
+  /**
+   * Takes in the dog in a file, and says what became of it. Where what is known of her here differs, she is left as
+   * she is and the notice offers the file's instead. Null where the file cannot be read.
+   */
+  take(file: PickedFile): Promise<Dog | null>;
 }
 
 interface Waiting {
@@ -110,7 +117,30 @@ export function createDogs(
     }
   };
 
+  const takeFile = async (file: PickedFile, replace: boolean): Promise<Dog | null> => {
+    try {
+      const source = await file.source();
+      const { was, act, dog, there } = await host.call('dog.take', { source, replace });
+      const back =
+        act === null ? undefined : { label: fileWords.undo, run: () => void takeBack(act, dog.name) };
+      if (was === 'other') {
+        const run = (): void => void takeFile(file, true);
+        notices
+          .getState()
+          .say(fileWords.other(there ?? dog.name, file.name), { label: fileWords.replace, run });
+      } else {
+        const said = { new: fileWords.taken, replaced: fileWords.replaced, same: fileWords.same }[was];
+        notices.getState().say(said(dog.name), back);
+      }
+      return dog;
+    } catch (error) {
+      tell(error);
+      return null;
+    }
+  };
+
   return Object.assign(store, {
+    take: (file: PickedFile) => takeFile(file, false),
     async add(name: string) {
       if (dogKey(name) === '') {
         notices.getState().say(words.noName);

@@ -2,7 +2,7 @@ import type { FileSource } from './calls.ts';
 import type { Wire } from './link.ts';
 
 /** What a file is wanted for; the shell offers fitting endings, the host checks the content. */
-export type FilePurpose = 'video' | 'picture' | 'review' | 'course' | 'rules';
+export type FilePurpose = 'video' | 'picture' | 'review' | 'course' | 'rules' | 'dog';
 
 /** A file as the window holds it (a DOM `File`), without DOM types in this room. */
 export interface WindowFile {

@@ -2,6 +2,7 @@ import { expect, test, vi } from 'vitest';
 import { createDogs } from '../../../app/window/stores/dogs.ts';
 import { createNotices } from '../../../app/window/stores/notices.ts';
 import { link } from '../../../src/host/contract/link.ts';
+import type { PickedFile } from '../../../src/host/contract/shell.ts';
 import { Dog, withFigure } from '../../../src/line/dog.ts';
 import { memoryHost } from './memoryHost.ts';
 
@@ -74,4 +75,33 @@ test('the last change is taken back, and a dog that was removed comes back by th
   expect(host.dogs.event().dogs).toHaveLength(1);
   notices.getState().list.at(-1)?.act?.run();
   await vi.waitFor(() => expect(store.getState().dogs.map((k) => k.name)).toEqual(['Fen', 'Moss']));
+});
+
+test('a file is taken in and can be taken back; where she differs here she is left until it is asked for', async () => {
+  const { host, notices, store, kept } = await setUp();
+  const given = (name: string): PickedFile => ({
+    name,
+    bytes: 900,
+    source: () => Promise.resolve({ path: `/v/${name}` }),
+  });
+  const told = () => notices.getState().list.at(-1);
+  const moss = Dog.parse({ id: 'd2', name: 'Moss', runner: { landing: 1.9 } });
+  host.dogs.file('/v/Moss.dog.json', moss);
+  expect(await store.take(given('Moss.dog.json'))).toEqual(moss);
+  expect(told()?.text).toContain('Moss is in the library now');
+  told()?.act?.run();
+  await vi.waitFor(() => expect(store.getState().dogs.map((k) => k.name)).toEqual(['Fen']));
+
+  host.dogs.file('/v/Fen.dog.json', { ...fen, runner: { grip: 7 } });
+  await store.take(given('Fen.dog.json'));
+  expect(kept()?.runner).toEqual({});
+  expect(told()).toMatchObject({ text: expect.stringContaining('left as she was') });
+  told()?.act?.run();
+  await vi.waitFor(() => expect(kept()?.runner).toEqual({ grip: 7 }));
+  await vi.waitFor(() => expect(told()?.text).toContain('as her file has her'));
+  await store.take(given('Fen.dog.json'));
+  expect(told()?.text).toContain('with the same figures');
+
+  expect(await store.take(given('no dog.dog.json'))).toBeNull();
+  expect(told()).toMatchObject({ tone: 'trouble', text: expect.stringContaining('not the file of a dog') });
 });

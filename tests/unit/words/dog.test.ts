@@ -7,7 +7,9 @@ describe('a typed figure', () => {
   test('is taken with point or comma, in metres or feet; nothing is as assumed', () => {
     expect(typedFigure('landing', ' 1,8 ', 'metres')).toBe(1.8);
     expect(typedFigure('landing', '6', 'feet')).toBeCloseTo(1.8288, 9);
-    expect(typedFigure('topSpeed', '6', 'feet')).toBe(6);
+    expect(typedFigure('topSpeed', '20', 'feet')).toBeCloseTo(6.096, 9);
+    expect(typedFigure('grip', '26', 'feet')).toBeCloseTo(7.9248, 9);
+    expect(typedFigure('sliceMost', '40', 'feet')).toBe(40);
     expect(typedFigure('grip', '  ', 'metres')).toBeUndefined();
   });
 
@@ -44,6 +46,9 @@ test.each<[string, unknown]>([
 test('every figure is in one group, and says what it is, what is assumed and why', () => {
   expect(dogWords.groups.flatMap(([, figures]) => figures).toSorted()).toEqual(runnerFigures.toSorted());
   expect(dogWords.figure('seeSawSpeed', obstacleWords.american, 'metres')).toBe('Speed, teeter, m/s');
+  expect(dogWords.figure('seeSawSpeed', obstacleWords.american, 'feet')).toBe('Speed, teeter, ft/s');
+  expect(dogWords.figure('grip', obstacleWords.british, 'feet')).toBe('Grip in a turn, ft/s²');
+  expect(dogWords.assumed('topSpeed', 'feet')).toBe('as assumed: 20.34 (17.06 to 23.62)');
   expect(dogWords.assumed('landing', 'metres')).toBe('as assumed: 1.4 (1 to 2)');
   expect(dogWords.own('landing', 2.4, 'metres')).toContain('outside the usual 1 to 2');
   expect(dogWords.own('landing', 1.6, 'metres')).not.toContain('outside');

@@ -1,15 +1,25 @@
-import { Trash2, Undo2 } from 'lucide-react';
+import { Download, Trash2, Undo2 } from 'lucide-react';
 import type { KeptDog } from '../../../../src/host/contract/shapes.ts';
 import { dogWords as words } from '../../../../src/words/dog.ts';
+import { dogFileWords } from '../../../../src/words/dogFile.ts';
 import { Button } from '../../look/Button.tsx';
 import { KeptArea } from '../../look/Field.tsx';
 import { useDogs, useWorkbench } from '../../stores/react.ts';
 import styles from './DogPage.module.css';
 import type { DogDesk } from './useDogDesk.ts';
 
-/** What is noted beside the figures, and the way out of the library. */
+/** What is noted beside the figures, her file to hand over, and the way out of the library. */
 export function Keeping({ desk, kept }: { readonly desk: DogDesk; readonly kept: KeptDog }) {
-  const { dogs: store } = useWorkbench();
+  const { host, shell, notices, dogs: store } = useWorkbench();
+  const save = async (): Promise<void> => {
+    try {
+      const file = await host.call('dog.write', { id: kept.id });
+      if (await shell.saveFile(file.mediaId, file.name))
+        notices.getState().say(dogFileWords.saved(kept.name));
+    } catch (error) {
+      notices.getState().trouble(error);
+    }
+  };
   return (
     <section className={styles['part']}>
       {kept.dog && (
@@ -24,7 +34,12 @@ export function Keeping({ desk, kept }: { readonly desk: DogDesk; readonly kept:
           }}
         />
       )}
-      <div>
+      <div className={styles['row']}>
+        {kept.dog && (
+          <Button icon={<Download aria-hidden />} onClick={() => void save()}>
+            {dogFileWords.save(kept.name)}
+          </Button>
+        )}
         <Button kind="quiet" icon={<Trash2 aria-hidden />} onClick={() => void store.remove(kept)}>
           {words.remove(kept.name)}
         </Button>

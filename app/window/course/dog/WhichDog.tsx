@@ -1,6 +1,8 @@
+import { FileInput } from 'lucide-react';
 import { useState } from 'react';
 import { longestDogName } from '../../../../src/line/dog.ts';
 import { dogWords as words } from '../../../../src/words/dog.ts';
+import { dogFileWords } from '../../../../src/words/dogFile.ts';
 import { Button } from '../../look/Button.tsx';
 import { KeptField, SelectField, TextField } from '../../look/Field.tsx';
 import styles from './DogPage.module.css';
@@ -40,6 +42,11 @@ export function WhichDog({ desk }: { readonly desk: DogDesk }) {
       )}
       {named === '' && <NewDog desk={desk} />}
       {kept && !dog && <p role="alert">{words.damaged(kept.name)}</p>}
+      <div>
+        <Button kind="quiet" icon={<FileInput aria-hidden />} onClick={desk.take}>
+          {dogFileWords.take}
+        </Button>
+      </div>
       {dog && (
         <KeptField
           label={words.name}

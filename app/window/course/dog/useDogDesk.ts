@@ -16,13 +16,15 @@ export interface DogDesk {
   name(name: string): void;
   /** Adds a dog to the library and names her in the review. */
   add(name: string): Promise<boolean>;
+  /** Asks for a dog's file and takes her in; names her where the review names none. */
+  take(): void;
   rename(name: string): Promise<void>;
   change(label: string, change: (dog: Dog) => Dog): void;
   changeSkills(label: string, change: (skills: DogSkills) => DogSkills): void;
 }
 
 export function useDogDesk(): DogDesk {
-  const { review, dogs: store, notices } = useWorkbench();
+  const { shell, review, dogs: store, notices } = useWorkbench();
   const state = useReview((view) => view.state);
   if (!state) throw new Error('The dog’s page was drawn without an open review.');
   const dogs = useDogs((view) => view.dogs);
@@ -48,6 +50,17 @@ export function useDogDesk(): DogDesk {
       const added = await store.add(text);
       if (added) name(text.trim());
       return added;
+    },
+    take() {
+      shell
+        .chooseFiles('dog', false)
+        .then(async ([file]) => {
+          const taken = file && (await store.take(file));
+          if (taken && (review.getState().state ?? state).header.dog === '') name(taken.name);
+        })
+        .catch((error: unknown) => {
+          notices.getState().trouble(error);
+        });
     },
     async rename(text) {
       const next = text.trim();
