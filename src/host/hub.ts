@@ -13,11 +13,13 @@ export interface Hub {
   jobsChanged(): void;
   ruleBooksChanged(): void;
   dogsChanged(): void;
+  preferencesChanged(): void;
   onLibrary(listener: Listener<void>): () => void;
   onAct(reviewId: string, listener: Listener<ReviewAct>): () => void;
   onJobs(listener: Listener<void>): () => void;
   onRuleBooks(listener: Listener<void>): () => void;
   onDogs(listener: Listener<void>): () => void;
+  onPreferences(listener: Listener<void>): () => void;
   /** Reviews that some window has open. */
   openReviews(): string[];
   close(): void;
@@ -28,6 +30,7 @@ export function makeHub(quiet: number): Hub {
   const jobs = new Set<Listener<void>>();
   const ruleBooks = new Set<Listener<void>>();
   const dogs = new Set<Listener<void>>();
+  const preferences = new Set<Listener<void>>();
   const acts = new Map<string, Set<Listener<ReviewAct>>>();
   const libraryTold = calm(quiet, () => library.forEach((l) => l()));
   const jobsTold = calm(quiet, () => jobs.forEach((l) => l()));
@@ -37,11 +40,13 @@ export function makeHub(quiet: number): Hub {
     jobsChanged: jobsTold.call,
     ruleBooksChanged: () => ruleBooks.forEach((l) => l()),
     dogsChanged: () => dogs.forEach((l) => l()),
+    preferencesChanged: () => preferences.forEach((l) => l()),
     acted: (reviewId, act) => acts.get(reviewId)?.forEach((l) => l(act)),
     onLibrary: (l) => listen(library, l),
     onJobs: (l) => listen(jobs, l),
     onRuleBooks: (l) => listen(ruleBooks, l),
     onDogs: (l) => listen(dogs, l),
+    onPreferences: (l) => listen(preferences, l),
     openReviews: () => [...acts.keys()],
     onAct(reviewId, l) {
       const set = acts.get(reviewId) ?? new Set();

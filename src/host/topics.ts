@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { topics, TopicEvent, TopicName } from './contract/calls.ts';
 import { clipsOpened } from './copyQueue.ts';
 import type { Desk } from './desk.ts';
+import { readPreferences } from './preferences.ts';
 import { ruleBookSummaries } from './ruleBooks.ts';
 
 /** Tells the whole at once, then what changes, until it is stopped. Throws where there is nothing to watch. */
@@ -33,6 +34,12 @@ export const watchers = {
       on({ dogs: desk.library.dogs.list().map(({ body, ...kept }) => ({ ...kept, dog: body })) });
     tell();
     return desk.hub.onDogs(tell);
+  },
+
+  preferences(desk, _args, on) {
+    const tell = (): void => on(readPreferences(desk.library.notes));
+    tell();
+    return desk.hub.onPreferences(tell);
   },
 
   review(desk, { reviewId }, on) {

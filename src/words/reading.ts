@@ -17,7 +17,6 @@ import type { DoneOf } from '../line/skills.ts';
 import { lengthWords } from './drawing.ts';
 import { listed } from './locale.ts';
 import { obstacleName } from './review.ts';
-import type { ReadingThresholds } from '../line/reading/thresholds.ts';
 import { obstacleWords } from './trade.ts';
 
 /** What sentences about a reading are told with. */
@@ -66,21 +65,6 @@ export function needSentence(n: Need): string {
       return `Place ${inRuns(n.numbers)} on the grass: distances and angles are measured there.`;
   }
 }
-
-/** What the reading's thresholds are called. */
-export const thresholdNames: Record<keyof ReadingThresholds, string> = {
-  viewHalf: 'Her view ahead, to each side',
-  eyeHeight: 'Height of her eyes',
-  seenShare: 'Share of a way in that must be free',
-  trapHalf: 'Straight on, to each side',
-  trapReach: 'How far ahead a wrong obstacle counts',
-  backReach: 'How near the jump just taken counts',
-  takenWithin: 'How obliquely an obstacle still invites her',
-  sliceFrom: 'A slant counts from',
-  entryFrom: 'An angled entry counts from',
-  turnFrom: 'A turn counts from',
-  fewTries: 'Fewer tries than this are few',
-};
 
 const degrees = (d: number): string => `${Math.round(Math.abs(d))}°`;
 const hand = (d: number): 'left' | 'right' => (d > 0 ? 'left' : 'right');

@@ -2,6 +2,7 @@ import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { countedCourse } from '../../src/course/course.ts';
+import { ReadingThresholds } from '../../src/line/reading/thresholds.ts';
 import { book } from '../unit/course/rules/books.ts';
 import { memoryHost, type MemoryHost } from '../unit/app-window/memoryHost.ts';
 import { windowStand, type WindowStand } from './libraryWindow.ts';
@@ -62,6 +63,13 @@ async function expectGood(page: Page, within?: string): Promise<void> {
   expect(await tooSmall(page)).toEqual([]);
 }
 
+/** Settings with a figure that is not the usual one. */
+const settled = (): MemoryHost => {
+  const host = memoryHost();
+  host.setPreferences({ reading: ReadingThresholds.parse({ viewHalf: 60 }) });
+  return host;
+};
+
 const bare = (): MemoryHost => {
   const host = memoryHost();
   host.addReview({ id: 'bare', title: 'Only numbers', course: countedCourse(20) });
@@ -80,7 +88,7 @@ const screens: readonly (readonly [string, () => MemoryHost | Promise<MemoryHost
   ['a review with nothing', bare, '#/review/nothing'],
   ['the report of the demo', demoHost, `#/report/${demoReview}`],
   ['the report of nothing', bare, '#/report/nothing'],
-  ['settings', memoryHost, '#/settings'],
+  ['settings', settled, '#/settings'],
   ['an address of nothing', memoryHost, '#/elsewhere'],
   ['a review that is not there', memoryHost, '#/review/gone'],
 ];

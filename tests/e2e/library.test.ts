@@ -1,6 +1,7 @@
 import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { countedCourse } from '../../src/course/course.ts';
+import { ReadingThresholds } from '../../src/line/reading/thresholds.ts';
 import { memoryHost } from '../unit/app-window/memoryHost.ts';
 import { windowStand, type WindowStand } from './libraryWindow.ts';
 import { demoHost, demoReview, hundredHost } from './windowContents.ts';
@@ -333,6 +334,40 @@ describe('settings', () => {
     await soon(() => host.asked.findLast((a) => a.name === 'preferences.set')?.args).toMatchObject({
       preferences: { allowedFolders: [] },
     });
+  });
+
+  it('say what a course is read by, refuse what is out of bounds, and the page Read answers at once', async () => {
+    const host = await demoHost();
+    page = await stand.open(host, '#/settings');
+    const view = page.getByLabel('Her view ahead, to each side, °');
+    const type = async (text: string): Promise<void> => {
+      await view.focus();
+      await page.keyboard.press('ControlOrMeta+a');
+      await page.keyboard.type(text);
+      await page.keyboard.press('Enter');
+    };
+    await type('400');
+    await page.getByRole('alert').getByText('takes a number from 15 to 120°. It was left at 45°.').waitFor();
+    expect(await view.inputValue()).toBe('45');
+    await type('110');
+    await soon(() => host.preferences().reading.viewHalf).toBe(110);
+    await page.getByLabel('feet', { exact: true }).check();
+    expect(await page.getByLabel('Height of her eyes, ft').inputValue()).toBe('1.64');
+    await page.getByRole('button', { name: 'As usual: Her view ahead, to each side' }).press('Enter');
+    await soon(() => host.preferences().reading.viewHalf).toBe(45);
+    await type('15');
+    await soon(() => host.preferences().reading.viewHalf).toBe(15);
+
+    await page.evaluate((id) => (location.hash = `#/course/${id}`), demoReview);
+    await page.getByRole('tab', { name: 'Read' }).click();
+    const out = page.locator('#course-page').getByText(/out of her view ahead/);
+    await out.first().waitFor();
+    host.setPreferences({ reading: ReadingThresholds.parse({ viewHalf: 120 }) });
+    await soon(() => out.count()).toBe(0);
+
+    await page.keyboard.press('F8');
+    await page.getByRole('button', { name: 'All as usual' }).press('Enter');
+    await soon(() => host.preferences().reading).toEqual(ReadingThresholds.parse({}));
   });
 
   it('change the theme and the words at once and keep them', async () => {

@@ -6,10 +6,11 @@ import { Copies } from './Copies.tsx';
 import { Folders } from './Folders.tsx';
 import { KeySettings } from './KeySettings.tsx';
 import { Licences } from './Licences.tsx';
+import { ReadingSettings } from './ReadingSettings.tsx';
 import { RuleBooks } from './RuleBooks.tsx';
 import styles from './SettingsScreen.module.css';
 
-/** Settings: look, words, keys, folders, and what this program is. */
+/** Settings: look, words, what a course is read by, rule books, keys, folders, and what this program is. */
 export default function SettingsScreen() {
   const { preferences } = useWorkbench();
   const theme = usePreferences((p) => p.theme);
@@ -54,6 +55,7 @@ export default function SettingsScreen() {
               onChange={(chosen) => void preferences.change({ lengths: chosen })}
             />
           </section>
+          <ReadingSettings />
           <RuleBooks />
           <Copies />
           <Folders />

@@ -78,6 +78,5 @@ export function createWorkbench(shell: WindowShell, bar: AddressBar): Workbench 
     notices.getState().say(windowWords.back);
     lost = undefined;
   });
-  void preferences.read();
   return workbench;
 }

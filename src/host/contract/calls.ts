@@ -276,6 +276,8 @@ export const topics = {
   ruleBooks: { args: none, event: z.object({ books: z.array(RuleBookSummary) }) },
   /** Dogs of the library, in the order they came; each event is the whole list. */
   dogs: { args: none, event: z.object({ dogs: z.array(KeptDog) }) },
+  /** The coach's preferences, whenever a window has changed them. */
+  preferences: { args: none, event: Preferences },
   /** First the whole review, then every act, whoever made it. */
   review: {
     args: z.strictObject({ reviewId: Id }),

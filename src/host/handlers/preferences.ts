@@ -12,6 +12,7 @@ export const preferencesSet: CallHandler<'preferences.set'> = async (desk, { pre
     ? preferences.allowedFolders
     : preferences.allowedFolders.filter((f) => before.allowedFolders.includes(f));
   const kept = writePreferences(desk.library.notes, Preferences.parse({ ...preferences, allowedFolders }));
+  desk.hub.preferencesChanged();
   if (kept.copiesMost < before.copiesMost) await makeRoom(desk);
   return kept;
 };

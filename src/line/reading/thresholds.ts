@@ -68,7 +68,8 @@ export const readingThresholds = {
   },
 } as const satisfies Record<string, Threshold>;
 
-const bounded = ({ least, usual, most }: Threshold) => z.number().min(least).max(most).default(usual);
+const bounded = ({ least, usual, most, unit }: Threshold) =>
+  (unit === 'tries' ? z.int() : z.number()).min(least).max(most).default(usual);
 const t = readingThresholds;
 
 /** The reading's figures as a coach has set them. */
@@ -86,3 +87,14 @@ export const ReadingThresholds = z.strictObject({
   fewTries: bounded(t.fewTries),
 });
 export type ReadingThresholds = z.infer<typeof ReadingThresholds>;
+
+const usual = ReadingThresholds.parse({});
+
+/** The same where it was kept by whatever program: each figure that is none, or out of its bounds, is the usual one. */
+export const KeptReadingThresholds = z.unknown().transform((kept): ReadingThresholds => {
+  const figures = typeof kept === 'object' && kept !== null ? Object.entries(kept) : [];
+  return figures.reduce((all, [name, value]) => {
+    const next = ReadingThresholds.safeParse({ ...all, [name]: value as unknown });
+    return next.success ? next.data : all;
+  }, usual);
+});

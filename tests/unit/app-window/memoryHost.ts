@@ -27,6 +27,9 @@ export interface MemoryHost {
   addClip(clip: Partial<ClipSummary> & { readonly id: string }, pts?: readonly number[]): void;
   addJob(job: JobReport): void;
   review(id: string): ReviewState | undefined;
+  preferences(): Preferences;
+  /** As another window would change them. */
+  setPreferences(part: Partial<Preferences>): void;
   /** The next call (or job) of this name is answered with this trouble. */
   refuse(name: string, trouble: Trouble): void;
   /** The next call of this name is done, but its answer never arrives. */
@@ -36,7 +39,7 @@ export interface MemoryHost {
   release(): void;
   files: Readonly<Record<string, readonly FileEntry[]>>;
   /** Puts a dog in as another window would, or tells those that are kept. */
-  readonly dogs: Pick<ReturnType<typeof memoryDogs>, 'put' | 'event'>;
+  readonly dogs: Pick<ReturnType<typeof memoryDogs>, 'put' | 'event' | 'file'>;
   /** Puts a rule book in, or makes a file of one that can be taken in. */
   readonly ruleBooks: Pick<ReturnType<typeof memoryRuleBooks>, 'put' | 'file'>;
 }
@@ -186,7 +189,10 @@ export function memoryHost(): MemoryHost {
       shell: 'test',
     }),
     'preferences.get': () => preferences,
-    'preferences.set': (args) => (preferences = args.preferences),
+    'preferences.set': (args) => {
+      host.setPreferences(args.preferences);
+      return preferences;
+    },
     'review.create': (args) => {
       const id = `review-${++counter}`;
       const { clipIds } = args;
@@ -400,6 +406,7 @@ export function memoryHost(): MemoryHost {
     if (topic === 'library') return library();
     if (topic === 'jobs') return { jobs };
     if (topic === 'dogs') return dogs.event();
+    if (topic === 'preferences') return preferences;
     if (topic === 'ruleBooks') return ruleBooks.event();
     const kept = reviews.get(args['reviewId'] ?? '');
     if (!kept || kept.removed) return undefined;
@@ -446,6 +453,11 @@ export function memoryHost(): MemoryHost {
     addJob(job) {
       jobs = [...jobs, job];
       tell('jobs', { jobs });
+    },
+    preferences: () => preferences,
+    setPreferences(part) {
+      preferences = { ...preferences, ...part };
+      tell('preferences', preferences);
     },
     review: (id) => reviews.get(id)?.state,
     refuse: (name, trouble) => void refusals.set(name, trouble),

@@ -429,6 +429,22 @@ export function hostSuite(name: string, connect: () => Promise<Connected>): void
       expect(await host.call('preferences.get', {})).toEqual(changed);
     });
 
+    test('preferences that one window changes are heard of in every other', async () => {
+      const other = await line.another();
+      const heard: TopicEvent<'preferences'>[] = [];
+      const stop = other.link.subscribe('preferences', {}, (event) => heard.push(event));
+      await until(() => heard.length > 0);
+      const { reading, ...preferences } = await host.call('preferences.get', {});
+      await host.call('preferences.set', {
+        preferences: { ...preferences, reading: { ...reading, viewHalf: 61 } },
+      });
+      await until(() => heard.at(-1)?.reading.viewHalf === 61);
+      stop();
+      const wrong = { ...preferences, reading: { ...reading, viewHalf: NaN } };
+      await expect(host.call('preferences.set', { preferences: wrong })).rejects.toThrow();
+      expect((await host.call('preferences.get', {})).reading.viewHalf).toBe(61);
+    });
+
     test('media ids cannot be guessed or made', async () => {
       expect(await line.read('0')).toBeNull();
       expect(await line.read('..%2Fwalkback.sqlite')).toBeNull();

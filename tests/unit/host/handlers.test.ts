@@ -76,6 +76,27 @@ test('preferences are the usual ones until they are set, and where what is store
   expect(callHandlers['preferences.get'](third.desk, {})).toEqual(Preferences.parse({}));
 });
 
+test.each([
+  ['from before there were any', '{"lengths":"feet"}', {}],
+  [
+    'out of bounds and none',
+    '{"lengths":"feet","reading":{"viewHalf":400,"trapReach":null,"sliceFrom":20}}',
+    { sliceFrom: 20 },
+  ],
+  ['that are no list', '{"lengths":"feet","reading":"wide"}', {}],
+])('thresholds %s are the usual ones, and all else that was set stays', async (_, body, reading) => {
+  const t = await hosts.fresh();
+  void callHandlers['preferences.set'](t.desk, { preferences: Preferences.parse({}) });
+  await t.host.close();
+  const db = new Sqlite(t.desk.library.layout.database);
+  db.prepare("UPDATE note SET body = ? WHERE name = 'preferences'").run(body);
+  db.close();
+  const again = await hosts.reopen(t);
+  expect(callHandlers['preferences.get'](again.desk, {})).toEqual(
+    Preferences.parse({ lengths: 'feet', reading }),
+  );
+});
+
 test('two windows that hear of a list are told once for many acts in a row, and never miss the last', async () => {
   const t = await hosts.fresh({}, { quiet: 30 });
   const args = { title: 'x', dog: '', handler: '', obstacles: 0, clipIds: [] };

@@ -6,12 +6,7 @@ import type { Remark } from '../../../src/line/reading/remark.ts';
 import { ReadingThresholds } from '../../../src/line/reading/thresholds.ts';
 import { DogSkills } from '../../../src/line/skills.ts';
 import { countedCourse } from '../../../src/course/course.ts';
-import {
-  needSentence,
-  remarkSentence,
-  thresholdNames,
-  type ReadingTold,
-} from '../../../src/words/reading.ts';
+import { needSentence, remarkSentence, type ReadingTold } from '../../../src/words/reading.ts';
 import { courseOf } from '../course/courses.ts';
 import { plainLine } from '../line/plainLine.ts';
 
@@ -138,10 +133,4 @@ test('what a course of numbers would need, in runs', () => {
     'Say what stands at 1 to 20: a dog takes a tunnel otherwise than a jump.',
     'Place 1 to 20 on the grass: distances and angles are measured there.',
   ]);
-});
-
-test('every threshold has a name of its own', () => {
-  const names = Object.values(thresholdNames);
-  expect(Object.keys(thresholdNames).sort()).toEqual(Object.keys(ReadingThresholds.parse({})).sort());
-  expect(new Set(names).size).toBe(names.length);
 });

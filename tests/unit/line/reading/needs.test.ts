@@ -1,7 +1,11 @@
 import { expect, test } from 'vitest';
 import { countedCourse } from '../../../../src/course/course.ts';
 import { needs } from '../../../../src/line/reading/needs.ts';
-import { ReadingThresholds, readingThresholds } from '../../../../src/line/reading/thresholds.ts';
+import {
+  KeptReadingThresholds,
+  ReadingThresholds,
+  readingThresholds,
+} from '../../../../src/line/reading/thresholds.ts';
 import { courseOf } from '../../course/courses.ts';
 import { demoCourse } from '../../course/file/demoCourse.ts';
 
@@ -34,4 +38,17 @@ test('thresholds have a default within their bounds and refuse what lies outside
       expect(ReadingThresholds.safeParse({ [name]: bad }).success, `${name} ${bad}`).toBe(false);
   }
   expect(ReadingThresholds.safeParse({ colour: 1 }).success).toBe(false);
+});
+
+test('thresholds that were kept by another program cost no more than what does not fit', () => {
+  const usual = ReadingThresholds.parse({});
+  const kept = (value: unknown) => KeptReadingThresholds.parse(value);
+  expect(
+    kept({ viewHalf: 60, trapReach: 1e9, eyeHeight: NaN, fewTries: 2.5, sliceFrom: '20', colour: 1 }),
+  ).toEqual({
+    ...usual,
+    viewHalf: 60,
+  });
+  expect(kept(JSON.parse('{"__proto__": {"viewHalf": 60}, "viewHalf": null}'))).toEqual(usual);
+  for (const none of [undefined, null, 'x', 7, [45], NaN]) expect(kept(none)).toEqual(usual);
 });
