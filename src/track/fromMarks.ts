@@ -40,6 +40,8 @@ export interface MarkLeftOut {
 export interface FromMarks {
   /** In the order of time. */
   readonly readings: readonly LineReading[];
+  /** The mark that each of the readings comes from. */
+  readonly marks: readonly TrackMark[];
   readonly leftOut: readonly MarkLeftOut[];
 }
 
@@ -64,13 +66,14 @@ export function readingsFrom(
     if (before) leftOut.push({ mark: before, why: 'twice' });
     onFrame.set(mark.pts, mark);
   }
-  const readings = [...onFrame.values()].flatMap((mark): LineReading[] => {
+  const read = [...onFrame.values()].flatMap((mark) => {
     const reading = readingFrom(mark, clock, view, cut);
-    if (typeof reading !== 'string') return [reading];
+    if (typeof reading !== 'string') return [{ mark, reading }];
     leftOut.push({ mark, why: reading });
     return [];
   });
-  return { readings: readings.toSorted((a, b) => a.at - b.at), leftOut };
+  read.sort((a, b) => a.reading.at - b.reading.at);
+  return { readings: read.map((r) => r.reading), marks: read.map((r) => r.mark), leftOut };
 }
 
 function readingFrom(

@@ -1,8 +1,10 @@
-import { entry, mat, zeros, type Mat } from './matrices.ts';
-import { onward, usualPush, type Flight } from './motion.ts';
-import { isSound, readingOf, type LineReading } from './readings.ts';
-import { pushedAnew, shakeBetween, spansOf, type Pushes } from './spans.ts';
-import { logLikelihoodOf, smoothed, type Estimate, type Smoothed, type Stage } from './smoother.ts';
+import { agreeing, type Against, type Agreeing } from './contradictions.ts';
+import { followed } from './followed.ts';
+import type { Mat } from './matrices.ts';
+import type { Flight } from './motion.ts';
+import { isSound, type LineReading } from './readings.ts';
+import type { Pushes } from './spans.ts';
+import type { Smoothed } from './smoother.ts';
 
 /** How well the course was fitted to the picture: one object for all lines of one fit, since they share its error. */
 export interface FitError {
@@ -19,6 +21,8 @@ export interface LineWish {
   readonly push?: number;
   /** Longest time between two stored states, seconds. */
   readonly step?: number;
+  /** `keep`: the coach has looked at what contradicts the rest, and it is right. */
+  readonly contradictions?: 'setAside' | 'keep';
 }
 
 /** A way through readings. Times are seconds, all else metres. */
@@ -39,20 +43,12 @@ export interface RealLine {
   readonly fit: FitError | null;
   /** Readings that could not be used: a number that is none, a covariance that cannot be. By place in the list given. */
   readonly leftOut: readonly number[];
+  /** Readings set aside, such as a click on the wrong dog, by place in the list given: rising. */
+  readonly against: readonly { readonly place: number; readonly why: Against }[];
 }
 
 /** Longer than any stride, seconds on the ground: what lies between was not seen. */
 export const longGap = 0.8;
-
-/** Before any reading: anywhere within a kilometre, at any speed a dog has. Variances, m² and m²/s². */
-const anywhere = 1e6;
-const anySpeed = 50;
-
-/** Times that speeds and pushes are read anew from the line. */
-const rounds = 8;
-
-/** How far, as a factor, the likeliest push may lie from the usual one before it counts as odd (ours). */
-const pushSpread = Math.log(4);
 
 /**
  * The smoothed way through the readings, in whatever order they come; two at one moment count as two.
@@ -71,78 +67,31 @@ export function realLine(wish: LineWish): RealLine | null {
   const to = kept.at(-1)?.at;
   if (from === undefined || to === undefined || !(to > from)) return null;
   const flights = (wish.flights ?? []).filter((f) => f.to > f.from);
-  const even = (push: number): Pushes => ({ flights, spans: spansOf(from, to, flights, push) });
-  const edges = [...flights, ...even(0).spans]
-    .flatMap((f) => [f.from, f.to])
-    .filter((t) => t > from && t < to);
-  const coarse = apart(rising(kept.map((r) => r.at)), rising(edges));
-  const parameters = wish.fit?.cov.rows ?? 0;
-  const still = new Map<LineReading, readonly [number, number]>();
-  const stages = (moments: readonly number[], pushes: Pushes, columns: number): Stage[] => {
-    const at = new Map<number, LineReading[]>();
-    for (const r of kept) at.set(r.at, [...(at.get(r.at) ?? []), r]);
-    return moments.map((t, i) => {
-      const before = moments[i - 1] ?? t;
-      return {
-        move: onward(t - before),
-        shake: shakeBetween(before, t, pushes),
-        readings: (at.get(t) ?? []).map((r) => readingOf(r, still.get(r) ?? [0, 0], columns)),
-      };
-    });
-  };
-  const usual = usualPush[wish.who];
-  let push = wish.push ?? usual;
-  let pushes = even(push);
-  // How far a late click lies off follows from the speed, and that from the line; so do the pushes of its parts.
-  for (let round = 0; round < rounds; round++) {
-    const first = smoothed(stages(coarse, pushes, 0), prior(0));
-    const index = new Map(coarse.map((t, i) => [t, i]));
-    for (const r of kept) {
-      const mean = first.states[index.get(r.at) ?? 0]?.mean;
-      if (mean) still.set(r, [entry(mean, 2, 0), entry(mean, 3, 0)]);
-    }
-    if (wish.push !== undefined) continue;
-    if (round === 0) {
-      push = likeliest(usual, (p) => logLikelihoodOf(stages(coarse, even(p), 0), prior(0)));
-      pushes = even(push);
-    } else pushes = { flights, spans: pushedAnew(pushes.spans, push, coarse, first) };
-  }
-  const moments = filled(coarse, wish.step ?? 0.04);
+  const how = { who: wish.who, flights, ...(wish.push === undefined ? {} : { push: wish.push }) };
+  const { line, used, against }: Agreeing =
+    wish.contradictions === 'keep'
+      ? { line: followed(kept, how), used: kept, against: new Map() }
+      : agreeing(kept, how);
+  const moments = filled(line.moments, wish.step ?? 0.04);
   return {
     who: wish.who,
-    from,
-    to,
-    push,
-    pushes,
+    from: used[0]?.at ?? from,
+    to: used.at(-1)?.at ?? to,
+    push: line.push,
+    pushes: line.pushes,
     gaps: gapsOf(
-      kept.map((r) => r.at),
+      used.map((r) => r.at),
       flights,
     ),
     times: moments,
-    smoothed: smoothed(stages(moments, pushes, parameters), prior(parameters)),
+    smoothed: line.at(moments, wish.fit?.cov.rows ?? 0),
     fit: wish.fit ?? null,
     leftOut,
+    against: wish.readings.flatMap((r, place) => {
+      const why = against.get(r);
+      return why ? [{ place, why }] : [];
+    }),
   };
-}
-
-const prior = (parameters: number): Estimate => ({
-  mean: zeros(4, 1 + parameters),
-  cov: mat([
-    [anywhere, 0, 0, 0],
-    [0, anywhere, 0, 0],
-    [0, 0, anySpeed, 0],
-    [0, 0, 0, anySpeed],
-  ]),
-});
-
-const rising = (list: readonly number[]): number[] => [...new Set(list)].sort((a, b) => a - b);
-
-/** The first list with what of the second lies more than a tick of rounding from all before it. Both rise. */
-function apart(moments: readonly number[], edges: readonly number[]): number[] {
-  const tick = 1e-6;
-  const out = [...moments];
-  for (const t of edges) if (!out.some((m) => Math.abs(m - t) < tick)) out.push(t);
-  return rising(out);
 }
 
 function filled(moments: readonly number[], step: number): number[] {
@@ -167,36 +116,4 @@ function gapsOf(moments: readonly number[], flights: readonly Flight[]): { from:
     );
     return to - from - flown > longGap ? [{ from, to }] : [];
   });
-}
-
-/**
- * The push that makes the readings likeliest, with the usual one as a weak belief (normal in its logarithm), so that
- * few readings cannot make it nothing. Golden section over the logarithm, to a hundredth.
- */
-function likeliest(usual: number, likelihood: (push: number) => number): number {
-  const worth = (log: number): number =>
-    likelihood(Math.exp(log)) - 0.5 * ((log - Math.log(usual)) / pushSpread) ** 2;
-  const ratio = (Math.sqrt(5) - 1) / 2;
-  let low = Math.log(usual) - 5;
-  let high = Math.log(usual) + 5;
-  let a = high - ratio * (high - low);
-  let b = low + ratio * (high - low);
-  let fa = worth(a);
-  let fb = worth(b);
-  while (high - low > 0.02) {
-    if (fa > fb) {
-      high = b;
-      b = a;
-      fb = fa;
-      a = high - ratio * (high - low);
-      fa = worth(a);
-    } else {
-      low = a;
-      a = b;
-      fa = fb;
-      b = low + ratio * (high - low);
-      fb = worth(b);
-    }
-  }
-  return Math.exp((low + high) / 2);
 }

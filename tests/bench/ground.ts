@@ -1,10 +1,18 @@
+import { airborneLines } from './ground/airborne.ts';
 import { fitLines } from './ground/fitLines.ts';
+import { lengthLines } from './ground/lengths.ts';
 import { lineLines } from './ground/line.ts';
+import { roughLines } from './ground/rough.ts';
+import { startLineLines } from './ground/startLine.ts';
 import type { BenchLine } from './run.ts';
 
 const parts: Readonly<Record<string, () => Promise<BenchLine[]>>> = {
   fit: fitLines,
   line: lineLines,
+  lengths: lengthLines,
+  airborne: airborneLines,
+  rough: roughLines,
+  startLine: startLineLines,
 };
 
 /** The ground under the picture and what is measured on it, on simulated footage. WALKBACK_BENCH_PART runs one part. */

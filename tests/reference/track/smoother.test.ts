@@ -1,5 +1,6 @@
 // Published: README of the npm package kalman-filter 2.3.0 (MIT), "1D Smoothing Usage", result as printed. Libraries: that
-// package's filter, and ml-matrix 6 for the joint normal distribution that filter and smoother must both agree with.
+// package's filter, ml-matrix 6 for the joint normal distribution that filter and smoother must both agree with, and
+// SciPy 1.17.1 for the smoothing spline that the smoother must be.
 import { KalmanFilter } from 'kalman-filter';
 import { Matrix, inverse } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
@@ -52,6 +53,8 @@ const ours = smoothed(
 );
 
 function near(a: number[][], b: number[][], digits: number): void {
+  expect(a.map((row) => row.length)).toEqual(b.map((row) => row.length));
+  expect(a.flat().length).toBeGreaterThan(0);
   a.forEach((row, i) => row.forEach((v, j) => expect(v).toBeCloseTo(b[i]?.[j] ?? NaN, digits)));
 }
 
@@ -153,6 +156,62 @@ describe('the backward smoother', () => {
       if (!next) throw new Error('no state');
       const crossed = new Matrix(rows(gain)).mmul(new Matrix(rows(next.cov)));
       near(crossed.to2DArray(), joint.subMatrix(4 * i, 4 * i + 3, 4 * i + 4, 4 * i + 7).to2DArray(), 6);
+    });
+  });
+});
+
+// What goes on as it goes but for white noise of intensity q in its acceleration is, once smoothed, the cubic spline that
+// makes the sum of (value - spline)² / variance plus 1/q times the integral of its second derivative squared least (Wahba
+// 1978; Reinsch 1967). The numbers: scipy.interpolate.make_smoothing_spline(t, x, w=1/sigma**2, lam=1/q).
+describe('the smoother against SciPy’s smoothing spline', () => {
+  const t = [0, 0.4, 0.83, 1.21, 1.6, 2.05, 2.4, 2.83, 3.2, 3.65];
+  const x = [0.03, 2.31, 4.72, 6.6, 8.35, 9.62, 10.21, 9.98, 9.05, 7.4];
+  const sigma = [0.05, 0.08, 0.05, 0.12, 0.05, 0.09, 0.2, 0.06, 0.05, 0.1];
+  const places = [
+    0.0299690324, 2.3147746721, 4.7170628897, 6.6290408511, 8.3443213801, 9.6359374134, 10.1635835542,
+    9.9752107253, 9.0503475871, 7.4108005933,
+  ];
+  const speeds = [
+    5.7100321701, 5.7159779581, 5.3218027164, 4.8049468308, 3.7517243819, 2.1297132681, 0.7296278324,
+    -1.6263524814, -3.2060137332, -3.8621497792,
+  ];
+  const between = [
+    1.1720745628, 3.5371057001, 5.697602525, 7.53802571, 9.0813675219, 9.9610142216, 10.1960310816,
+    9.5858384891, 8.2674817428,
+  ];
+  const moments = t.flatMap((at, i) => {
+    const next = t[i + 1];
+    return next === undefined ? [at] : [at, (at + next) / 2];
+  });
+  const line = smoothed(
+    moments.map((at, i): Stage => {
+      const k = t.indexOf(at);
+      const long = at - (moments[i - 1] ?? at);
+      const reading = {
+        by: mat([[1, 0, 0, 0]]),
+        noise: mat([[(sigma[k] ?? NaN) ** 2]]),
+        value: mat([[x[k] ?? NaN]]),
+      };
+      return { move: onward(long), shake: pushed(6, long), readings: k < 0 ? [] : [reading] };
+    }),
+    // So little is known before that it does not show in the sixth digit.
+    {
+      mean: zeros(4, 1),
+      cov: mat([1e6, 1e6, 1e6, 1e6].map((v, i) => [0, 1, 2, 3].map((k) => (k === i ? v : 0)))),
+    },
+  );
+  const of = (at: number, row: number): number => {
+    const state = line.states[moments.indexOf(at)];
+    return state ? entry(state.mean, row, 0) : NaN;
+  };
+
+  it('the same places and speeds at the readings, and the same places between them', () => {
+    t.forEach((at, i) => {
+      expect(Math.abs(of(at, 0) - (places[i] ?? NaN))).toBeLessThan(1e-6);
+      expect(Math.abs(of(at, 2) - (speeds[i] ?? NaN))).toBeLessThan(1e-5);
+    });
+    between.forEach((value, i) => {
+      expect(Math.abs(of(((t[i] ?? NaN) + (t[i + 1] ?? NaN)) / 2, 0) - value)).toBeLessThan(1e-6);
     });
   });
 });

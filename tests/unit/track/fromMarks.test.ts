@@ -49,7 +49,7 @@ describe('readings from marks', () => {
   });
 
   it('marks out of order, twice on a frame, on no frame, above the horizon, outside of the cut', () => {
-    const { readings, leftOut } = read(
+    const { readings, marks, leftOut } = read(
       mark(14),
       mark(4, 0.1),
       mark(4, 0.2),
@@ -61,6 +61,7 @@ describe('readings from marks', () => {
       [10.04, 4],
       [10.14, 10],
     ]);
+    expect(marks.map((m) => m.pts)).toEqual([4, 14]);
     expect(leftOut.map((l) => l.why)).toEqual(['twice', 'noFrame', 'noFrame', 'horizon']);
     const cut = readingsFrom({ marks: [mark(4), mark(14), mark(20)] }, clock, view, { from: 8, to: 14 });
     expect(cut.readings.map((r) => r.at)).toEqual([10.14]);
@@ -72,6 +73,9 @@ describe('readings from marks', () => {
     const line = realLine({ who: 'dog', readings });
     expect(line?.to).toBeCloseTo(10.4, 9);
     expect(line?.leftOut).toEqual([]);
+    // She took off before the clip was cut, and landed after it.
+    const flights = [{ from: 10.3, to: 11 }];
+    expect(realLine({ who: 'dog', readings, flights })).toMatchObject({ to: line?.to, gaps: [] });
   });
 
   it('a click without any doubt keeps a quarter of a pixel', () => {

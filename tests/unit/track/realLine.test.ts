@@ -119,8 +119,9 @@ describe('in flight', () => {
     expect(at(withAir, 1).y).toBeCloseTo(at(without, 1).y, 6);
     expect(entry(at(withAir, 1).cov, 1, 1)).toBeCloseTo(entry(at(without, 1).cov, 1, 1), 6);
     expect(entry(at(withAir, 1).cov, 0, 0)).toBeLessThan(0.8 * entry(at(without, 1).cov, 0, 0));
-    const asGround = lineThrough({ readings: [...ends, reading(1, 6, 9)], push: 20 });
-    expect(Math.abs(at(asGround, 1).y - 2)).toBeGreaterThan(1);
+    const ground = { readings: [...ends, reading(1, 6, 9)], push: 20 } as const;
+    expect(Math.abs(at(lineThrough({ ...ground, contradictions: 'keep' }), 1).y - 2)).toBeGreaterThan(1);
+    expect(lineThrough(ground).against).toEqual([{ place: 6, why: 'others' }]);
   });
 });
 
