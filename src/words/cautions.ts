@@ -1,4 +1,4 @@
-const beforeThisPage =
+export const beforeThisPage =
   'Stop at any sign of lameness and see a veterinarian. Your organisation’s rules and licensed veterinary practice go before this page.';
 
 /** What stands wherever heights are shown (common practice among trainers and veterinarians). */
