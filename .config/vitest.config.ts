@@ -1,7 +1,21 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
+
+/** Long files first, so that none is begun when the others have ended; what a fresh clone knows of that is where they lie. */
+const longFirst = ['/tests/e2e/frames/rightFrames', '/tests/e2e/', '/footage/', '/unit/host/', '/scripts-'];
+const rank = ({ moduleId }: TestSpecification): number => {
+  const place = longFirst.findIndex((part) => moduleId.includes(part));
+  return place < 0 ? longFirst.length : place;
+};
+
+class LongFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    return (await super.sort(files)).sort((a, b) => rank(a) - rank(b));
+  }
+}
 
 export default defineConfig({
   root,
@@ -10,6 +24,9 @@ export default defineConfig({
     include: ['tests/unit/**/*.test.{ts,tsx}', 'tests/reference/**/*.test.ts', 'tests/e2e/**/*.test.ts'],
     testTimeout: 120_000,
     hookTimeout: 180_000,
-    maxWorkers: 2,
+    // One more than CI has cores: a window mostly waits, for the screen or for its host.
+    maxWorkers: 3,
+    maxConcurrency: 4,
+    sequence: { sequencer: LongFirst },
   },
 });

@@ -10,6 +10,7 @@ import { createRequire } from 'node:module';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { giveLastPictureItsDuration } from '../../src/footage/container/lastDuration.ts';
+import { inTurn } from './inTurn.ts';
 import { timing, turnTrack, withEdits, type Edit } from './boxes.ts';
 import { clipKinds, clipRecipes, type ClipKind, type ClipRecipe } from './kinds.ts';
 import { largestPainted, paintPicture, turnBack } from './painted.ts';
@@ -46,21 +47,28 @@ export async function clipBy(kind: string, recipe: ClipRecipe): Promise<Clip> {
   if (!existsSync(file)) {
     if (!canMake(recipe)) return { ...facts, path: path.join(kept, `${kind}.${recipe.ending}`) };
     mkdirSync(store, { recursive: true });
-    const unfinished = path.join(store, `${randomUUID()}.${recipe.ending}`);
-    try {
-      await encode(recipe, unfinished);
-      await giveLastPictureItsDuration(unfinished);
-      finish(recipe, unfinished);
-      renameSync(unfinished, file);
-      // Clips of earlier recipes are of no use any more.
-      for (const old of readdirSync(store)) {
-        if (old.startsWith(`${kind}-`) && old !== name) rmSync(path.join(store, old), { force: true });
-      }
-    } finally {
-      rmSync(unfinished, { force: true });
-    }
+    await inTurn(path.join(store, `${name}.making`), () => makeClip(kind, recipe, name));
   }
   return { ...facts, path: file };
+}
+
+/** Makes a clip under its name in the store, where nobody else has done so meanwhile. */
+async function makeClip(kind: string, recipe: ClipRecipe, name: string): Promise<void> {
+  const file = path.join(store, name);
+  if (existsSync(file)) return;
+  const unfinished = path.join(store, `${randomUUID()}.${recipe.ending}`);
+  try {
+    await encode(recipe, unfinished);
+    await giveLastPictureItsDuration(unfinished);
+    finish(recipe, unfinished);
+    renameSync(unfinished, file);
+    // Clips of earlier recipes are of no use any more.
+    for (const old of readdirSync(store)) {
+      if (old.startsWith(`${kind}-`) && !old.startsWith(name)) rmSync(path.join(store, old), { force: true });
+    }
+  } finally {
+    rmSync(unfinished, { force: true });
+  }
 }
 
 /** Numbers painted, in coded presentation order: hidden pictures get numbers that no visible one has. */

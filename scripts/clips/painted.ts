@@ -37,23 +37,35 @@ export function paintPicture(number: number, width: number, height: number): Uin
   }
   const out = new Uint8Array(width * height * 3);
   const fill = (x0: number, y0: number, x1: number, y1: number, r: number, g: number, b: number): void => {
-    for (let y = Math.round(y0); y < Math.round(y1); y++) {
-      for (let x = Math.round(x0); x < Math.round(x1); x++) {
-        const at = (y * width + x) * 3;
-        out[at] = r;
-        out[at + 1] = g;
-        out[at + 2] = b;
-      }
+    const [left, right] = [Math.round(x0), Math.round(x1)];
+    const [top, bottom] = [Math.round(y0), Math.round(y1)];
+    const first = (top * width + left) * 3;
+    for (let at = first; at < first + (right - left) * 3; at += 3) {
+      out[at] = r;
+      out[at + 1] = g;
+      out[at + 2] = b;
+    }
+    for (let y = top + 1; y < bottom; y++) {
+      out.copyWithin((y * width + left) * 3, first, first + (right - left) * 3);
     }
   };
-  // A ground that drifts, so that the encoder has motion to work on and uses its B-frames.
+  // A ground that drifts, so that the encoder has motion to work on and uses its B-frames. Most rows are as the one above.
+  let above = NaN;
   for (let y = 0; y < height; y++) {
+    const row = y * width * 3;
+    const blue = 80 + Math.floor((y * 40) / height);
+    const sign = ((y + number) >> 4) * 256 + blue;
+    if (sign === above) {
+      out.copyWithin(row, row - width * 3, row);
+      continue;
+    }
+    above = sign;
     for (let x = 0; x < width; x++) {
-      const at = (y * width + x) * 3;
+      const at = row + x * 3;
       const wave = ((x + number * 3) >> 4) ^ ((y + number) >> 4);
       out[at] = 90 + (wave & 7) * 4;
       out[at + 1] = 110 + (wave & 3) * 8;
-      out[at + 2] = 80 + ((y * 40) / height) * 1;
+      out[at + 2] = blue;
     }
   }
   const cellX = width / grid;

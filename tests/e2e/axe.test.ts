@@ -1,4 +1,3 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { countedCourse } from '../../src/course/course.ts';
@@ -6,6 +5,7 @@ import { ReadingThresholds } from '../../src/line/reading/thresholds.ts';
 import { book } from '../unit/course/rules/books.ts';
 import { memoryHost, type MemoryHost } from '../unit/app-window/memoryHost.ts';
 import { windowStand, type WindowStand } from './libraryWindow.ts';
+import { violations, wcag } from './violations.ts';
 import { demoHost, demoReview, hundredHost } from './windowContents.ts';
 
 /**
@@ -19,14 +19,6 @@ beforeAll(async () => {
 afterAll(async () => {
   await stand.close();
 });
-
-async function violations(page: Page, within = 'html'): Promise<string[]> {
-  const { violations: found } = await new AxeBuilder({ page })
-    .include(within)
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'])
-    .analyze();
-  return found.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
-}
 
 /** Controls that are too small to touch and text that is too small to read, as they really are on the page. */
 async function tooSmall(page: Page): Promise<string[]> {
@@ -58,7 +50,10 @@ async function expectGood(page: Page, within?: string): Promise<void> {
   for (const colorScheme of ['light', 'dark'] as const) {
     await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
     await page.waitForFunction((theme) => getComputedStyle(document.body).colorScheme === theme, colorScheme);
-    expect({ colorScheme, found: await violations(page, within) }).toEqual({ colorScheme, found: [] });
+    expect({
+      colorScheme,
+      found: await violations(page, { tags: wcag, ...(within !== undefined && { within }) }),
+    }).toEqual({ colorScheme, found: [] });
   }
   expect(await tooSmall(page)).toEqual([]);
 }

@@ -3,11 +3,11 @@ import { mkdtemp, readdir, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { promisify } from 'node:util';
-import { AxeBuilder } from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { buildWindow, openWindow, startShell, takeInHand, type RunningShell } from './reviewShell.ts';
 import { startChromium } from './shell/chromium.ts';
+import { violations } from './violations.ts';
 
 const film = resolve(import.meta.dirname, '../../fixtures/demo/run-b.mp4');
 const run = promisify(execFile);
@@ -60,11 +60,6 @@ async function bringIn(page: Page, name: string, obstacles: string): Promise<voi
   await page.getByLabel(/obstacles/i).fill(obstacles);
   await page.keyboard.press('Enter');
   await page.waitForFunction(() => location.hash.startsWith('#/review/'));
-}
-
-async function violations(page: Page): Promise<string[]> {
-  const { violations: found } = await new AxeBuilder({ page }).analyze();
-  return found.map((v) => `${v.id}: ${v.nodes[0]?.target.join(' ') ?? ''}`);
 }
 
 /** Nothing of the page may lie outside of the window. */

@@ -1,13 +1,12 @@
 import { createServer, type Server } from 'node:http';
-import { mkdir, readFile, rm } from 'node:fs/promises';
+import { readFile } from 'node:fs/promises';
 import { extname, join, resolve } from 'node:path';
 import type { AddressInfo } from 'node:net';
-import react from '@vitejs/plugin-react';
 import type { Browser, BrowserContextOptions, Page } from 'playwright';
-import { build } from 'vite';
 import { windowHeaders } from '../../src/host/serving/policy.ts';
 import type { WindowMessage } from '../../src/host/contract/messages.ts';
 import type { MemoryHost } from '../unit/app-window/memoryHost.ts';
+import { buildWindow } from './reviewShell.ts';
 import { startChromium } from './shell/chromium.ts';
 
 /** The built window on loopback with the real content policy, for pages whose host is in memory. */
@@ -32,19 +31,10 @@ const mapPicture = `<svg xmlns="http://www.w3.org/2000/svg" width="900" height="
 <rect width="900" height="1200" fill="#f4f0e4"/><path d="M80 1100 C 300 900 100 500 450 400 S 800 300 820 80"
 fill="none" stroke="#777" stroke-width="6"/></svg>`;
 
-/** Builds the window and starts Chromium. */
+/** Builds the window where its sources have changed, and starts Chromium. */
 export async function windowStand(): Promise<WindowStand> {
-  const outDir = join(root, '.build', `window-test-${process.pid}`);
-  await mkdir(outDir, { recursive: true });
-  await build({
-    configFile: false,
-    logLevel: 'error',
-    root: join(root, 'app/window'),
-    base: '/',
-    plugins: [react()],
-    worker: { format: 'es' },
-    build: { outDir, emptyOutDir: true, assetsInlineLimit: 0, modulePreload: { polyfill: false } },
-  });
+  await buildWindow();
+  const outDir = join(root, '.build/window');
   const server: Server = createServer((request, response) => {
     const path = new URL(request.url ?? '/', 'http://127.0.0.1').pathname;
     if (path.startsWith('/media/')) {
@@ -110,7 +100,6 @@ export async function windowStand(): Promise<WindowStand> {
     async close() {
       await browser.close();
       await new Promise((done) => server.close(done));
-      await rm(outDir, { recursive: true, force: true });
     },
   };
 }

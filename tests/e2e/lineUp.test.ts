@@ -3,11 +3,11 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { promisify } from 'node:util';
-import AxeBuilder from '@axe-core/playwright';
 import type { Browser, Page } from 'playwright';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { buildWindow, openWindow, startShell, takeInHand, type RunningShell } from './reviewShell.ts';
 import { startChromium } from './shell/chromium.ts';
+import { violations } from './violations.ts';
 
 /**
  * Two angles of one run: a film of the demo, cut at two places and mirrored once, so that how far apart they begin is
@@ -77,8 +77,7 @@ it('lines two angles up by sound, keeps the instant when the angle changes, and 
   // By sound.
   await page.keyboard.press('n');
   await dialog.getByLabel('Metres between the cameras').fill('0');
-  const { violations } = await new AxeBuilder({ page }).include('dialog[open]').analyze();
-  expect(violations.map((v) => v.id)).toEqual([]);
+  expect(await violations(page, { within: 'dialog[open]' })).toEqual([]);
   await page.keyboard.press('Enter');
   await dialog.getByText(/Lined up by sound, ± 0\.0\d+ s, with 0 m/).waitFor();
   await page.keyboard.press('Escape');

@@ -29,10 +29,17 @@ export interface PaintedReview {
   close(): Promise<void>;
 }
 
+/** What is done before the review is taken in hand: a script that runs before the page's own, and an act in its review. */
+interface Before {
+  readonly script?: string;
+  readonly inReview?: (page: Page) => Promise<void>;
+}
+
 /** Brings a clip of a kind into an empty library and opens its review. */
 export async function paintedReview(
   kind: ClipKind,
   options: BrowserContextOptions = {},
+  { script, inReview }: Before = {},
 ): Promise<PaintedReview> {
   const made = await clip(kind);
   const { table } = await indexFrames(made.path);
@@ -40,6 +47,7 @@ export async function paintedReview(
   const browser = await startChromium();
   const shell = await startShell('--library', join(folder, 'library'));
   const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, ...options });
+  if (script !== undefined) await context.addInitScript(script);
   const page = await context.newPage();
   page.setDefaultTimeout(120_000);
   const errors: string[] = [];
@@ -53,6 +61,7 @@ export async function paintedReview(
   await page.getByLabel(/obstacles/i).fill('4');
   await page.keyboard.press('Enter');
   await page.waitForFunction(() => location.hash.startsWith('#/review/'));
+  await inReview?.(page);
   const hands = await takeInHand(page);
 
   const numberOn = async (selector: string): Promise<number | null> => {

@@ -1,15 +1,21 @@
 import { spawn, type ChildProcess } from 'node:child_process';
+import { mkdirSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import type { Browser, Page } from 'playwright';
+import { inTurn } from '../../scripts/clips/inTurn.ts';
 
 const root = resolve(import.meta.dirname, '../..');
 const node = process.execPath;
 
 /** Builds the window where its sources have changed; what stands in `.build` is what the shell serves. */
-export function buildWindow(): Promise<void> {
+export async function buildWindow(): Promise<void> {
   const script = `const { build } = await import(${JSON.stringify(join(root, 'scripts/building.mjs'))});
     process.exitCode = (await build()) ? 0 : 1;`;
-  return finished(spawn(node, ['--input-type=module', '-e', script], { cwd: root, stdio: 'ignore' }));
+  const cache = join(root, '.cache');
+  mkdirSync(cache, { recursive: true });
+  await inTurn(join(cache, 'window.making'), () =>
+    finished(spawn(node, ['--input-type=module', '-e', script], { cwd: root, stdio: 'ignore' })),
+  );
 }
 
 /** Runs the command line to its end. Rejects where it exits with anything but 0. */

@@ -42,13 +42,18 @@ const sourceOf = (plain: PlainSource): FrameSource => ({
   rotation: plain.rotation,
 });
 
+const paper = new OffscreenCanvas(1, 1);
+const surface = paper.getContext('2d', { willReadFrequently: true });
+
 /** The number painted into a picture. */
 function read(picture: CanvasImageSource, width: number, height: number): number | null {
-  const canvas = new OffscreenCanvas(width, height);
-  const surface = canvas.getContext('2d', { willReadFrequently: true });
   if (!surface) throw new Error('no canvas');
+  // What was read before must not show through where nothing can be drawn.
+  if (paper.width === width && paper.height === height) surface.clearRect(0, 0, width, height);
+  else Object.assign(paper, { width, height });
   surface.drawImage(picture, 0, 0, width, height);
-  return readPaintedNumber(surface.getImageData(0, 0, width, height).data, width, height);
+  // The number stands in the upper half.
+  return readPaintedNumber(surface.getImageData(0, 0, width, Math.ceil(height / 2)).data, width, height);
 }
 
 let canvas: HTMLCanvasElement | null = null;

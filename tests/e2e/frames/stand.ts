@@ -1,5 +1,5 @@
 import { execFileSync } from 'node:child_process';
-import { createReadStream, readFileSync, statSync } from 'node:fs';
+import { createReadStream, statSync } from 'node:fs';
 import { createServer, type Server } from 'node:http';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -7,7 +7,6 @@ import { chromium, type Browser, type Page } from 'playwright';
 import { build } from 'vite';
 
 const here = path.dirname(fileURLToPath(import.meta.url));
-const root = path.join(here, '..', '..', '..');
 
 /** The content policy of the window, word for word what both shells send. */
 const policy =
@@ -19,6 +18,8 @@ const kinds: Record<string, string> = { '.html': 'text/html', '.js': 'text/javas
 /** A page that holds the frame window, in a real browser, with clips served by byte range. */
 export interface Stand {
   readonly page: Page;
+  /** Opens the page once more, beside the first. */
+  newPage(): Promise<Page>;
   /** What the page complained of: console errors, broken policies, unhandled rejections. */
   readonly complaints: string[];
   /** Gives a file an address. */
@@ -28,22 +29,9 @@ export interface Stand {
   close(): Promise<void>;
 }
 
-/** Builds the page in `folder` as the window is built, serves it and opens it. */
+/** Builds the page in `folder` as the window is built, in memory, serves it and opens it. */
 export async function openStand(folder = here): Promise<Stand> {
-  const out = path.join(root, '.build', `test-frames-${path.basename(path.dirname(folder))}`);
-  await build({
-    configFile: false,
-    root: folder,
-    logLevel: 'error',
-    worker: { format: 'es' },
-    build: {
-      outDir: out,
-      emptyOutDir: true,
-      minify: false,
-      assetsInlineLimit: 0,
-      modulePreload: { polyfill: false },
-    },
-  });
+  const built = await builtPage(folder);
   const files = new Map<string, string>();
   let given = 0;
   const server = createServer((request, answer) => {
@@ -74,28 +62,32 @@ export async function openStand(folder = here): Promise<Stand> {
       return;
     }
     const name = url.pathname === '/' ? '/index.html' : url.pathname;
-    try {
-      const body = readFileSync(path.join(out, path.normalize(name)));
-      const type = kinds[path.extname(name)] ?? 'application/octet-stream';
-      answer.writeHead(200, { 'Content-Type': type, 'Content-Security-Policy': policy }).end(body);
-    } catch {
+    const body = built.get(name);
+    if (body === undefined) {
       answer.writeHead(404).end();
+      return;
     }
+    const type = kinds[path.extname(name)] ?? 'application/octet-stream';
+    answer.writeHead(200, { 'Content-Type': type, 'Content-Security-Policy': policy }).end(body);
   });
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   const browser = await launch();
-  const page = await browser.newPage();
   const complaints: string[] = [];
-  page.on('console', (m) => {
-    if (m.type() === 'error' || m.type() === 'warning') complaints.push(m.text());
-  });
-  page.on('pageerror', (e) => complaints.push(String(e)));
   const address = server.address();
   if (!address || typeof address === 'string') throw new Error('The test server has no port');
-  await page.goto(`http://127.0.0.1:${address.port}/`);
-  await page.waitForFunction('window.page !== undefined || window.bench !== undefined');
+  const newPage = async (): Promise<Page> => {
+    const page = await browser.newPage();
+    page.on('console', (m) => {
+      if (m.type() === 'error' || m.type() === 'warning') complaints.push(m.text());
+    });
+    page.on('pageerror', (e) => complaints.push(String(e)));
+    await page.goto(`http://127.0.0.1:${address.port}/`);
+    await page.waitForFunction('window.page !== undefined || window.bench !== undefined');
+    return page;
+  };
   return {
-    page,
+    page: await newPage(),
+    newPage,
     complaints,
     serve(file) {
       const name = `/media/${++given}`;
@@ -110,6 +102,21 @@ export async function openStand(folder = here): Promise<Stand> {
       await shut(server);
     },
   };
+}
+
+/** The files of the page by their address, as the window's own build makes them. */
+async function builtPage(folder: string): Promise<ReadonlyMap<string, string | Uint8Array>> {
+  const made = await build({
+    configFile: false,
+    root: folder,
+    logLevel: 'error',
+    worker: { format: 'es' },
+    build: { write: false, minify: false, assetsInlineLimit: 0, modulePreload: { polyfill: false } },
+  });
+  if (!('output' in made)) throw new Error('The page was not built in one piece');
+  return new Map(
+    made.output.map((part) => [`/${part.fileName}`, part.type === 'chunk' ? part.code : part.source]),
+  );
 }
 
 async function launch(): Promise<Browser> {
