@@ -26,7 +26,7 @@ export default defineConfig({
     hookTimeout: 180_000,
     // One more than CI has cores: a window mostly waits, for the screen or for its host.
     maxWorkers: 3,
-    maxConcurrency: 4,
+    maxConcurrency: 3,
     sequence: { sequencer: LongFirst },
   },
 });
