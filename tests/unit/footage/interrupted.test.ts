@@ -106,7 +106,7 @@ describe('a working copy that is broken off', () => {
     }
     expect(ends).toContain('cancelled');
     expect(stillRunning()).toEqual([]);
-  });
+  }, 300_000);
 
   it('by the death of ffmpeg: an error that says so, nothing left, and no second try', async () => {
     const { file, frames } = await table('hevc');
