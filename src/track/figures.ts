@@ -121,24 +121,50 @@ export const waysOf = (line: RealLine, seed: number, count = 200): Ways => ({
 /**
  * Length of the way between two moments, metres; both are held within the line. The value is the mean of the drawn
  * ways: the smoothed line itself is shorter than any way that a body may have gone, since it leaves out every swerve
- * that lies between two readings.
+ * that lies between two readings. Over a gap it is that of the smoothed line all the same: there the drawn ways wander
+ * about as a body might in so much time, which only says how little is known, and the band grows by that.
  * @returns null where nothing of the line lies between
  */
 export function lengthBetween(ways: Ways, from: number, to: number): Quantity | null {
   const { line, drawn } = ways;
   const [a, b] = [Math.max(from, line.from), Math.min(to, line.to)];
   if (!(b > a) || drawn.length === 0) return null;
-  const lengths = drawn.map((way) => wayLength(line, way, a, b));
-  const mean = lengths.reduce((sum, v) => sum + v, 0) / lengths.length;
-  return { value: mean, plusMinus: z95 * deviation(lengths), unit: 'm' };
+  const pieces = piecesOf(line, a, b);
+  const seen = pieces.filter((p) => !p.gap);
+  const unseen = pieces.filter((p) => p.gap);
+  const straightest = unseen.length > 0 ? wayLength(unseen, middleOf(line)) : 0;
+  const wandering = mean(drawn.map((way) => wayLength(unseen, way)));
+  return {
+    value: mean(drawn.map((way) => wayLength(seen, way))) + straightest,
+    plusMinus:
+      z95 * deviation(drawn.map((way) => wayLength(pieces, way))) + Math.abs(wandering - straightest),
+    unit: 'm',
+  };
 }
 
-function wayLength({ times }: RealLine, way: Drawn, from: number, to: number): number {
-  let sum = 0;
-  for (let i = 0; i + 1 < times.length; i++) {
-    const [t, u] = [times[i] ?? 0, times[i + 1] ?? 0];
+/** The way from one stored moment to the next, as far as it counts. */
+interface Piece {
+  readonly i: number;
+  readonly share: number;
+  readonly gap: boolean;
+}
+
+function piecesOf({ times, gaps }: RealLine, from: number, to: number): Piece[] {
+  return times.slice(1).flatMap((u, i): Piece[] => {
+    const t = times[i] ?? u;
     const share = (Math.min(u, to) - Math.max(t, from)) / (u - t);
-    if (!(share > 0)) continue;
+    // Gaps begin and end at readings, which are stored moments.
+    return share > 0 ? [{ i, share, gap: gaps.some((g) => g.from < u && g.to > t) }] : [];
+  });
+}
+
+/** The smoothed line as if it had been drawn. */
+const middleOf = ({ smoothed: { states } }: RealLine): Drawn =>
+  Float64Array.from(states.flatMap((s) => [0, 1, 2, 3].map((row) => entry(s.mean, row, 0))));
+
+function wayLength(pieces: readonly Piece[], way: Drawn): number {
+  let sum = 0;
+  for (const { i, share } of pieces) {
     const k = 4 * i;
     sum += share * Math.hypot((way[k + 4] ?? 0) - (way[k] ?? 0), (way[k + 5] ?? 0) - (way[k + 1] ?? 0));
   }
@@ -160,7 +186,9 @@ function nearestMoment({ times }: RealLine, at: number): number {
   return best;
 }
 
+const mean = (list: readonly number[]): number => list.reduce((sum, v) => sum + v, 0) / list.length;
+
 function deviation(list: readonly number[]): number {
-  const mean = list.reduce((sum, v) => sum + v, 0) / list.length;
-  return Math.sqrt(list.reduce((sum, v) => sum + (v - mean) ** 2, 0) / Math.max(1, list.length - 1));
+  const middle = mean(list);
+  return Math.sqrt(list.reduce((sum, v) => sum + (v - middle) ** 2, 0) / Math.max(1, list.length - 1));
 }

@@ -1,10 +1,12 @@
 import { dogAt } from '../../../scripts/simulator/actors/trace.ts';
 import { Doing } from '../../../scripts/simulator/actors/dogWorld.ts';
 import { groundViewOf } from '../../../src/track/groundView.ts';
+import { lengthBetween, waysOf } from '../../../src/track/figures.ts';
 import { longGap, type RealLine } from '../../../src/track/realLine.ts';
 import type { TrackMark } from '../../../src/track/track.ts';
 import type { BenchLine } from '../run.ts';
 import { mean } from './bootstrap.ts';
+import { trueLength } from './lengths.ts';
 import { viewOf } from './line.ts';
 import {
   clicksOf,
@@ -39,6 +41,8 @@ interface Group {
   falsely: number;
   tunnels: number;
   tunnelsTold: number;
+  /** Ways over times that were not seen, in tunnels, on contacts, out of the picture: whether the band held the truth. */
+  readonly gapsHeld: boolean[];
 }
 
 /** Marks in the air, and what lies between marks where nothing was seen. */
@@ -55,6 +59,7 @@ function measured(height: number): Group {
     falsely: 0,
     tunnels: 0,
     tunnelsTold: 0,
+    gapsHeld: [],
   };
   for (let i = 0; i < runs; i++) {
     const run = runOf(1000 + firstSeed + i);
@@ -85,6 +90,11 @@ function measured(height: number): Group {
       else group.falsely++;
     }
     tunnelsIn(group, run, lines.ours);
+    const drawn = waysOf(lines.ours, i, 100);
+    for (const gap of lines.ours.gaps) {
+      const length = lengthBetween(drawn, gap.from, gap.to);
+      if (length) group.gapsHeld.push(Math.abs(length.value - trueLength(run, gap)) <= length.plusMinus);
+    }
   }
   return group;
 }
@@ -156,6 +166,12 @@ function linesOf(group: Group): BenchLine[] {
       'all',
       `${group.tunnelsTold} of ${group.tunnels}`,
       group.tunnels > 0 && group.tunnelsTold === group.tunnels,
+    ),
+    line(
+      'true length of what was not seen within its plus or minus',
+      'at least 90 %',
+      `${percent(mean(group.gapsHeld.map(Number)))} of ${group.gapsHeld.length}`,
+      mean(group.gapsHeld.map(Number)) >= 0.9,
     ),
   ];
 }

@@ -95,7 +95,8 @@ function lengthIn(ways: Ways, { from, to }: Span): Quantity | null {
 const wholly = (line: RealLine, { from, to }: Span): boolean =>
   from >= line.from && to <= line.to && !line.gaps.some((g) => g.from < to && g.to > from);
 
-function trueLength({ run }: Run, { from, to }: Span): number {
+/** Metres that the followed point really went. */
+export function trueLength({ run }: Run, { from, to }: Span): number {
   let long = 0;
   for (let t = from; t < to; t += 0.01) {
     const [a, b] = [pawAt(run, t), pawAt(run, Math.min(to, t + 0.01))];

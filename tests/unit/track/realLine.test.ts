@@ -189,6 +189,18 @@ describe('figures of a line', () => {
     expect(lengthBetween(ways, 8, 9)).toBeNull();
   });
 
+  it('over a time in which nothing was seen it is that of the plainest way, with a band that owns up to it', () => {
+    const round = (t: number) => (t <= 2 ? straight(t) : straight(t - 2.5));
+    const torn = lineThrough({ readings: [...readingsOf(round, 0, 2), ...readingsOf(round, 5, 7)], push: 8 });
+    const drawn = waysOf(torn, 3);
+    const [seen, unseen] = [lengthBetween(drawn, 0, 2), lengthBetween(drawn, 2, 5)];
+    expect(seen?.plusMinus).toBeLessThan(0.5);
+    // Straight on it is 3 m; in three seconds she may have run about.
+    const [least, most] = [-1, 1].map((k) => (unseen?.value ?? NaN) + k * (unseen?.plusMinus ?? NaN));
+    expect(least).toBeLessThan(4);
+    expect(most).toBeGreaterThan(6);
+  });
+
   it('lies so far to the left or right of another line (hand values)', () => {
     const run = lineThrough({ readings: readingsOf(straight, 0, 2), push: 1 });
     const below = [
