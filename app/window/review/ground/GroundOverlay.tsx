@@ -2,7 +2,8 @@ import { memo, useEffect, useMemo, useRef } from 'react';
 import type { Course } from '../../../../src/course/course.ts';
 import type { Fit } from '../../../../src/ground/fit.ts';
 import { errorMap } from '../../../../src/ground/groundError.ts';
-import { groundWords } from '../../../../src/words/groundPage.ts';
+import { groundWords, smallLength } from '../../../../src/words/groundPage.ts';
+import { usePreferences } from '../../stores/react.ts';
 import { useDesk, useDeskView, useGround, useLook } from '../DeskContext.ts';
 import { useFitted } from '../look/useFitted.ts';
 import { courseSeen, errorSeen, type SeenShape } from './drawn.ts';
@@ -29,7 +30,7 @@ export function GroundOverlay({ width, height }: { readonly width: number; reado
   const { fit } = scene;
   /** Pixels of the picture for one of the screen. */
   const pixel = size.width > 0 ? width / size.width / zoom : 1;
-  const clicked = scene.points.filter((p) => p.state === 'clicked' || p.state === 'aside').length;
+  const clicked = scene.clip.counted.size;
   return (
     <div ref={box} className={styles['box']}>
       <div className={styles['sheet']} style={{ width: size.width, height: size.height }} data-ground>
@@ -100,6 +101,7 @@ const between = 5;
 const Errors = memo(function Errors({ fit, course, pixel }: Layer) {
   const map = useMemo(() => errorMap(fit, groundOf(course), 1), [fit, course]);
   const patches = useMemo(() => errorSeen(map, fit.camera), [map, fit]);
+  const lengths = usePreferences((p) => p.lengths);
   const each = Math.max(1, Math.round(between / map.step));
   const half = Math.floor(each / 2);
   return (
@@ -117,13 +119,13 @@ const Errors = memo(function Errors({ fit, course, pixel }: Layer) {
         .map((p) => (
           <text
             key={`${p.column} ${p.row}`}
-            className={styles['number']}
+            className={styles['figure']}
             x={p.corners.reduce((all, c) => all + c.x / 4, 0)}
             y={p.corners.reduce((all, c) => all + c.y / 4, 0)}
             fontSize={13 * pixel}
             strokeWidth={3 * pixel}
           >
-            {Math.round(p.centimetres)}
+            {smallLength(p.centimetres, lengths)}
           </text>
         ))}
     </g>
@@ -136,8 +138,9 @@ function Points({ scene, pixel }: { readonly scene: Scene; readonly pixel: numbe
   const worst = scene.fit?.worst ?? null;
   return (
     <g data-layer="points">
-      {scene.points.map((p) => {
-        if (!p.at || p.known.id === part) return null;
+      {[...scene.points, ...scene.others].map((p) => {
+        // The cross-hair stands on what is not clicked yet.
+        if (!p.at || (p.known.id === part && p.state === 'proposed')) return null;
         const x = p.at.x * width;
         const y = p.at.y * height;
         const mark = markOf(p, (p.state === 'proposed' ? 4 : 5) * pixel);

@@ -45,6 +45,8 @@ export interface Scene extends SceneParts {
   readonly movedHere: boolean;
   /** The points asked for, as they lie on the picture. */
   readonly points: readonly PointShown[];
+  /** Points that are not asked for now, but were clicked: they count all the same. */
+  readonly others: readonly PointShown[];
   /** Places of the ground that are to be measured. */
   readonly places: readonly GroundPoint[];
 }
@@ -74,10 +76,11 @@ export function sceneMaker(): (parts: SceneParts) => Scene {
     const { known, clip, places, asked, predicted } = solved;
     const movedHere = clip.off?.bump.verdict === 'moved' && pts >= clip.off.pts;
     const fit = clip.result.fitted && !movedHere ? clip.result : null;
-    const points = asked.map((k) =>
-      pointShown(k, parts, from.held, fit, fit ? predicted.get(k.id) : undefined),
-    );
-    return { ...parts, known, held: from.held, clip, fit, movedHere, points, places };
+    const show = (k: KnownPoint): PointShown =>
+      pointShown(k, parts, from.held, fit, fit ? predicted.get(k.id) : undefined);
+    const points = asked.map(show);
+    const others = known.filter((k) => clip.counted.has(k.id) && !asked.includes(k)).map(show);
+    return { ...parts, known, held: from.held, clip, fit, movedHere, points, others, places };
   };
 }
 
