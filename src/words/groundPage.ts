@@ -172,7 +172,9 @@ export const groundWords = {
       }.`,
     heightUnknown:
       'How high the camera stands cannot be told from these points, nor what a higher stand would buy.',
-    map: 'The ring with the expected error',
+    map: 'The ring with the expected error, and the point at hand',
+    mapBefore: 'The ring with the point at hand; the arrow is the way the dog takes the piece',
+    mapHint: 'Left and right are the dog’s: the arrow is the way she takes it.',
     legend: 'What a click is expected to be off',
     course: 'Course',
     error: 'Error',

@@ -1,4 +1,5 @@
 import { equipmentShapes, type PlanPoint } from '../../../../src/course/planShapes.ts';
+import { from } from '../../../../src/course/pose.ts';
 import type { ErrorMap } from '../../../../src/ground/groundError.ts';
 import { groundWords } from '../../../../src/words/groundPage.ts';
 import { Equipment } from '../../map/Equipment.tsx';
@@ -13,37 +14,63 @@ const words = groundWords.page;
 /** Width of the map on the page, pixels: thin things are drawn so thick that they show on it. */
 const shown = 220;
 
-/** The ring from above with what a click is expected to be off, the point at hand marked; a wide ring lies upright. */
+/** What is shown of the ring from near, metres. */
+const close = { width: 16, height: 9 } as const;
+/** Half the length of the arrow along which a piece is taken, metres. */
+const arrow = 1.6;
+
+/**
+ * The ring from above with what a click is expected to be off, and the point at hand on its piece with an arrow the way
+ * it is taken: left and right are those of the dog. A wide ring lies upright.
+ */
 export function GroundMap({
   scene,
   map,
   place,
 }: {
   readonly scene: Scene;
-  readonly map: ErrorMap;
+  /** null while nothing is known of it. */
+  readonly map: ErrorMap | null;
   readonly place: number | null;
 }) {
   const part = useGround((v) => v.part);
   const { course, known } = scene;
-  const { from, to } = groundOf(course);
-  const [wide, long] = [to.x - from.x, to.y - from.y];
-  const turned = wide > long;
-  const at = (x: number, y: number): PlanPoint => (turned ? [to.y - y, to.x - x] : [x - from.x, to.y - y]);
+  const { from: low, to } = groundOf(course);
+  const [wide, long] = [to.x - low.x, to.y - low.y];
+  const turned = map !== null && wide > long;
+  const at = (x: number, y: number): PlanPoint => (turned ? [to.y - y, to.x - x] : [x - low.x, to.y - y]);
   const [width, height] = turned ? [long, wide] : [wide, long];
-  const pixel = width / shown;
   const point = known.find((k) => k.id === part);
+  const middle = point ? at(point.at.x, point.at.y) : null;
+  const pixel = (map || !middle ? width : close.width) / shown;
+  // Before anything is known the point at hand is what the map is for: it is shown from near.
+  const box =
+    map || !middle
+      ? [-pixel, -pixel, width + 2 * pixel, height + 2 * pixel]
+      : [middle[0] - close.width / 2, middle[1] - close.height / 2, close.width, close.height];
   const stand = place === null ? null : standOf(course, place);
-  const mark = point ? at(point.at.x, point.at.y) : null;
   const here = stand ? at(stand.x, stand.y) : null;
+  const piece = course.obstacles.find((o) => o.id === point?.part.obstacleId)?.stand;
+  const on = (along: number, aside: number): PlanPoint => {
+    const p = piece ? from(piece, along, aside) : { x: 0, y: 0 };
+    return at(p.x, p.y);
+  };
+  const way = piece && [
+    on(-arrow, 0),
+    on(arrow, 0),
+    on(arrow - 0.6, 0.5),
+    on(arrow, 0),
+    on(arrow - 0.6, -0.5),
+  ];
   return (
     <svg
       className={styles['map']}
-      viewBox={`${-pixel} ${-pixel} ${width + 2 * pixel} ${height + 2 * pixel}`}
+      viewBox={box.join(' ')}
       role="img"
-      aria-label={words.map}
+      aria-label={map ? words.map : words.mapBefore}
     >
       <rect className={styles['grass']} width={width} height={height} strokeWidth={pixel} />
-      {map.centimetres.map((centimetres, i) => {
+      {map?.centimetres.map((centimetres, i) => {
         const [x, y] = [
           map.from.x + (i % map.columns) * map.step,
           map.from.y + Math.floor(i / map.columns) * map.step,
@@ -77,11 +104,18 @@ export function GroundMap({
           {place}
         </text>
       )}
-      {mark && (
+      {way && (
+        <path
+          className={styles['way']}
+          d={`M${way.map(([x, y]) => `${x} ${y}`).join('L')}`}
+          strokeWidth={2 * pixel}
+        />
+      )}
+      {middle && (
         <circle
           className={styles['here']}
-          cx={mark[0]}
-          cy={mark[1]}
+          cx={middle[0]}
+          cy={middle[1]}
           r={5 * pixel}
           strokeWidth={2.5 * pixel}
         />

@@ -148,7 +148,7 @@ function Points({ scene, pixel }: { readonly scene: Scene; readonly pixel: numbe
           <g key={p.known.id} transform={`translate(${x} ${y})`} data-part={p.known.id} data-state={p.state}>
             <path className={styles['halo']} d={mark} strokeWidth={4 * pixel} />
             <path className={styles[looksOf(p)]} d={mark} strokeWidth={1.5 * pixel} />
-            {p.known.id === worst && (
+            {p.known.id === worst && p.judged && Math.hypot(p.judged.off.x, p.judged.off.y) >= 0.5 && (
               <circle className={styles['off']} r={10 * pixel} strokeWidth={2 * pixel} />
             )}
           </g>
@@ -197,6 +197,7 @@ function CrossHair({ scene, zoom }: { readonly scene: Scene; readonly zoom: numb
       style={{ left: `${at.x * 100}%`, top: `${at.y * 100}%`, transform: `scale(${1 / zoom})` }}
       aria-label={words.page.crossHair(point.known.name)}
       data-own-arrows
+      onClick={ground.set}
       data-keeps-focus
       onKeyDown={(event) => {
         const by = arrows[event.key];

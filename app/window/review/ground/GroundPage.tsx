@@ -7,6 +7,7 @@ import { usePreferences, useWorkbench } from '../../stores/react.ts';
 import { useDesk, useDeskView, useOpenReview } from '../DeskContext.ts';
 import { Empty } from '../panel/Empty.tsx';
 import { AtHand } from './AtHand.tsx';
+import { GroundMap } from './GroundMap.tsx';
 import styles from './GroundPage.module.css';
 import { PointList } from './PointList.tsx';
 import type { Scene } from './scene.ts';
@@ -49,6 +50,12 @@ export function GroundPage() {
       )}
       {fitting && <AtHand scene={scene} />}
       <Standing scene={scene} />
+      {fitting && !scene.fit && (
+        <section className={styles['part']}>
+          <GroundMap scene={scene} map={null} place={null} />
+          <p className={styles['soft']}>{words.mapHint}</p>
+        </section>
+      )}
       <StretchChoice />
       {scene.fit && <Tells scene={scene} fit={scene.fit} />}
       <PointList scene={scene} />
