@@ -255,6 +255,25 @@ describe('a camera that was bumped', () => {
   });
 });
 
+describe('while the run plays', () => {
+  it('the scene stays the same one from frame to frame, until a frame is passed on which something was clicked', () => {
+    const s = stand();
+    s.at(10);
+    s.ground.open();
+    s.clickTo(6);
+    const first = s.scene();
+    for (const frame of [11, 12, 900]) {
+      s.at(frame);
+      expect(s.scene()).toBe(first);
+    }
+    s.at(9);
+    expect(s.scene()).not.toBe(first);
+    expect(s.scene().fit).toBe(first.fit);
+    s.ground.setStretch({ from: 1, to: 2 });
+    expect(s.scene().points).toHaveLength(8);
+  });
+});
+
 describe('what the picture shows of the course', () => {
   it('is drawn where the camera sees it and nowhere else', () => {
     const s = stand();

@@ -1,5 +1,10 @@
+import { memo } from 'react';
 import { equipmentShapes, type PlanPoint } from '../../../../src/course/planShapes.ts';
-import { from } from '../../../../src/course/pose.ts';
+import type { Obstacle } from '../../../../src/course/course.ts';
+import { drawnSizes } from '../../../../src/course/equipment.ts';
+import { from, type Pose } from '../../../../src/course/pose.ts';
+import { tunnelMouths } from '../../../../src/course/tunnelLine.ts';
+import type { KnownPoint } from '../../../../src/ground/knownPoints.ts';
 import type { ErrorMap } from '../../../../src/ground/groundError.ts';
 import { groundWords } from '../../../../src/words/groundPage.ts';
 import { Equipment } from '../../map/Equipment.tsx';
@@ -23,7 +28,7 @@ const arrow = 1.6;
  * The ring from above with what a click is expected to be off, and the point at hand on its piece with an arrow the way
  * it is taken: left and right are those of the dog. A wide ring lies upright.
  */
-export function GroundMap({
+export const GroundMap = memo(function GroundMap({
   scene,
   map,
   place,
@@ -50,17 +55,18 @@ export function GroundMap({
       : [middle[0] - close.width / 2, middle[1] - close.height / 2, close.width, close.height];
   const stand = place === null ? null : standOf(course, place);
   const here = stand ? at(stand.x, stand.y) : null;
-  const piece = course.obstacles.find((o) => o.id === point?.part.obstacleId)?.stand;
-  const on = (along: number, aside: number): PlanPoint => {
-    const p = piece ? from(piece, along, aside) : { x: 0, y: 0 };
+  const piece = course.obstacles.find((o) => o.id === point?.part.obstacleId);
+  const pose = piece && point && poseOf(piece, point);
+  const on = (pose: Pose, along: number, aside: number): PlanPoint => {
+    const p = from(pose, along, aside);
     return at(p.x, p.y);
   };
-  const way = piece && [
-    on(-arrow, 0),
-    on(arrow, 0),
-    on(arrow - 0.6, 0.5),
-    on(arrow, 0),
-    on(arrow - 0.6, -0.5),
+  const way = pose && [
+    on(pose, -arrow, 0),
+    on(pose, arrow, 0),
+    on(pose, arrow - 0.6, 0.5),
+    on(pose, arrow, 0),
+    on(pose, arrow - 0.6, -0.5),
   ];
   return (
     <svg
@@ -122,4 +128,11 @@ export function GroundMap({
       )}
     </svg>
   );
+});
+
+/** Where the arrow of a piece stands: at its middle, or at the mouth of a tunnel that is meant. */
+function poseOf({ kind, sizes, stand }: Obstacle, { part }: KnownPoint): Pose | null {
+  if (!stand || kind !== 'tunnel') return stand ?? null;
+  const [first, second] = tunnelMouths(stand, drawnSizes(kind, sizes).tunnelLength, 'forward');
+  return part.part.startsWith('second') ? second : first;
 }

@@ -1,6 +1,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Course } from '../../../../src/course/course.ts';
 import type { PictureSize } from '../../../../src/course/pictureLay.ts';
+import type { ReviewState } from '../../../../src/review/entities.ts';
 import { partKey } from '../../../../src/ground/parts.ts';
 import { lastFrame, ptsOf } from '../../../../src/time/frameTable.ts';
 import { frameIndex } from '../../../../src/time/units.ts';
@@ -8,8 +9,8 @@ import { groundWords } from '../../../../src/words/groundPage.ts';
 import type { Desk } from '../desk/desk.ts';
 import type { Grip } from '../look/Magnified.tsx';
 import type { Place } from '../look/magnifier.ts';
-import { fitRemoved, pointPut, pointRemoved, refitFrom, type GroundEdit } from './edits.ts';
-import { sceneMaker, type PointShown, type Scene, type SceneParts } from './scene.ts';
+import { fitRemoved, pointPut, pointRemoved, refitFrom, type GroundEdit, type OnFrame } from './edits.ts';
+import { sceneMaker, type PointShown, type Scene } from './scene.ts';
 import { nextPoint, type Stretch } from './suggest.ts';
 
 const words = groundWords.said;
@@ -94,21 +95,22 @@ export function createGround(desk: Desk, ports: GroundPorts): Ground {
   };
 
   const sceneOf = sceneMaker();
-  let made: { readonly parts: SceneParts; readonly scene: Scene } | null = null;
-  const scene = (): Scene | NoScene => {
+  /** The frame on which one works; null without a clip. */
+  const here = (): OnFrame | null => {
     const { footageId, frame } = desk.store.getState();
     const clock = desk.clock();
+    if (footageId === null || !clock) return null;
+    return { footageId, pts: ptsOf(clock.table, frameIndex(Math.min(frame, lastFrame(clock.table)))) };
+  };
+  const scene = (): Scene | NoScene => {
+    const on = here();
     const picture = ports.picture();
     const review = desk.ports.review();
     const course = ports.course();
-    if (!review || !course || footageId === null || !clock || !picture) return 'noFootage';
-    const pts = ptsOf(clock.table, frameIndex(Math.min(frame, lastFrame(clock.table))));
-    const dialect = ports.dialect();
-    const parts = { course, dialect, fits: review.fits, footageId, pts, picture, stretch: get().stretch };
-    const keys = Object.keys(parts) as (keyof SceneParts)[];
-    const before = made?.parts;
-    if (!made || !before || keys.some((k) => before[k] !== parts[k])) made = { parts, scene: sceneOf(parts) };
-    return made.scene.known.length > 0 ? made.scene : 'noCourse';
+    if (!review || !course || !on || !picture) return 'noFootage';
+    const { stretch } = get();
+    const made = sceneOf({ course, dialect: ports.dialect(), fits: review.fits, ...on, picture, stretch });
+    return made.known.length > 0 ? made : 'noCourse';
   };
   const ready = (): Scene | null => {
     const now = scene();
@@ -119,7 +121,12 @@ export function createGround(desk: Desk, ports: GroundPorts): Ground {
     return now.points.find((p) => p.known.id === part);
   };
 
-  const doEdit = (edit: GroundEdit): boolean => {
+  /** Does an edit of the fits on this frame; false where there is none to do. */
+  const doEdit = (make: (fits: Pick<ReviewState, 'fits'>, on: OnFrame) => GroundEdit): boolean => {
+    const review = desk.ports.review();
+    const on = here();
+    if (!review || !on) return false;
+    const edit = make(review, on);
     if ('refused' in edit) {
       desk.say(edit.refused);
       return false;
@@ -157,10 +164,8 @@ export function createGround(desk: Desk, ports: GroundPorts): Ground {
     take(id);
   };
 
-  const put = (point: PointShown, at: Place, how: 'clicked' | 'agreed'): boolean => {
-    const now = ready();
-    return now !== null && doEdit(pointPut({ fits: now.fits }, point.known, at, now, desk.ports.makeId, how));
-  };
+  const put = ({ known }: PointShown, at: Place, how: 'clicked' | 'agreed'): boolean =>
+    doEdit((review, on) => pointPut(review, known, at, on, desk.ports.makeId, how));
 
   const click = (place: Place): void => {
     desk.pause();
@@ -242,7 +247,7 @@ export function createGround(desk: Desk, ports: GroundPorts): Ground {
       const now = ready();
       const point = now && atHand(now);
       if (!now || !point) desk.say(words.noneAtHand);
-      else if (doEdit(pointRemoved({ fits: now.fits }, point.known, now))) take(point.known.id);
+      else if (doEdit((review, on) => pointRemoved(review, point.known, on))) take(point.known.id);
     },
     worst() {
       const now = ready();
@@ -260,14 +265,14 @@ export function createGround(desk: Desk, ports: GroundPorts): Ground {
       desk.pause();
       const { frame } = desk.store.getState();
       const last = ptsOf(clock.table, lastFrame(clock.table));
-      if (doEdit(refitFrom({ fits: now.fits }, now, { last, frame }, desk.ports.makeId))) {
+      if (doEdit((review, on) => refitFrom(review, on, { last, frame }, desk.ports.makeId))) {
         set({ skipped: [] });
         next();
       }
     },
     startOver() {
       const now = ready();
-      if (!now || !doEdit(fitRemoved({ fits: now.fits }, now))) return;
+      if (!now || !doEdit(fitRemoved)) return;
       set({ skipped: [], part: null });
       next();
     },

@@ -10,8 +10,8 @@ import { predictions, type Predicted } from '../../../../src/ground/predict.ts';
 import type { Place } from '../look/magnifier.ts';
 import { piecesOf, pointsFor, type Stretch } from './suggest.ts';
 
-/** What a scene is made of; it is made anew only where one of these is another. */
-export interface SceneParts {
+/** What a scene is made of. */
+interface SceneParts {
   /** Built by its rule book. */
   readonly course: Course;
   readonly dialect: 'british' | 'american';
@@ -34,7 +34,7 @@ export interface PointShown {
 }
 
 /** The course and the picture at a frame: what is clicked, what follows from it, what is still asked for. */
-export interface Scene extends SceneParts {
+export interface Scene extends Pick<SceneParts, 'course' | 'footageId' | 'picture' | 'stretch'> {
   readonly known: readonly KnownPoint[];
   /** The stored fit that holds here. */
   readonly held: CourseFit | null;
@@ -53,7 +53,7 @@ export interface Scene extends SceneParts {
 
 /** What of a scene does not change from frame to frame. */
 interface Solved {
-  readonly from: Pick<SceneParts, 'course' | 'dialect' | 'picture' | 'stretch'> & {
+  readonly from: Omit<SceneParts, 'fits' | 'pts'> & {
     readonly held: CourseFit | null;
   };
   readonly known: readonly KnownPoint[];
@@ -63,25 +63,44 @@ interface Solved {
   readonly predicted: ReadonlyMap<string, Predicted>;
 }
 
-/** Works scenes out; as long as one fit holds, the camera is worked out once. */
+/**
+ * Works scenes out. As long as one fit holds, the camera is worked out once; and the scene stays the same one from
+ * frame to frame until it shows something else, so that nothing is drawn anew while the run plays.
+ */
 export function sceneMaker(): (parts: SceneParts) => Scene {
-  let last: Solved | null = null;
-  return (parts) => {
-    const { course, dialect, picture, stretch, fits, footageId, pts } = parts;
-    const from = { course, dialect, picture, stretch, held: fitHolding(fits, footageId, pts) ?? null };
+  let solved: Solved | null = null;
+  let last: { readonly solved: Solved; readonly passed: number; readonly scene: Scene } | null = null;
+  return ({ course, dialect, picture, stretch, fits, footageId, pts }) => {
+    const from = {
+      course,
+      dialect,
+      picture,
+      stretch,
+      footageId,
+      held: fitHolding(fits, footageId, pts) ?? null,
+    };
     const keys = Object.keys(from) as (keyof typeof from)[];
-    const before = last?.from;
-    const solved = last && before && keys.every((k) => before[k] === from[k]) ? last : solvedOf(from);
-    last = solved;
-    const { known, clip, places, asked, predicted } = solved;
-    const movedHere = clip.off?.bump.verdict === 'moved' && pts >= clip.off.pts;
-    const fit = clip.result.fitted && !movedHere ? clip.result : null;
-    const show = (k: KnownPoint): PointShown =>
-      pointShown(k, parts, from.held, fit, fit ? predicted.get(k.id) : undefined);
-    const points = asked.map(show);
-    const others = known.filter((k) => clip.counted.has(k.id) && !asked.includes(k)).map(show);
-    return { ...parts, known, held: from.held, clip, fit, movedHere, points, others, places };
+    const before = solved?.from;
+    const same = solved && before && keys.every((k) => before[k] === from[k]);
+    const now = same && solved ? solved : solvedOf(from);
+    solved = now;
+    // Frames on which something was clicked, and which of them lie behind: nothing else of a scene goes by the frame.
+    const passed = new Set(from.held?.points.flatMap((p) => (p.pts <= pts ? [p.pts] : []))).size;
+    if (last?.solved === now && last.passed === passed) return last.scene;
+    const scene = sceneAt(now, pts);
+    last = { solved: now, passed, scene };
+    return scene;
   };
+}
+
+function sceneAt({ from, known, asked, clip, places, predicted }: Solved, pts: number): Scene {
+  const movedHere = clip.off?.bump.verdict === 'moved' && pts >= clip.off.pts;
+  const fit = clip.result.fitted && !movedHere ? clip.result : null;
+  const show = (k: KnownPoint): PointShown => pointShown(k, pts, from, fit, predicted.get(k.id));
+  const points = asked.map(show);
+  const others = known.filter((k) => clip.counted.has(k.id) && !asked.includes(k)).map(show);
+  const { course, footageId, picture, stretch, held } = from;
+  return { course, footageId, picture, stretch, known, held, clip, fit, movedHere, points, others, places };
 }
 
 function solvedOf(from: Solved['from']): Solved {
@@ -103,8 +122,8 @@ function solvedOf(from: Solved['from']): Solved {
 
 function pointShown(
   known: KnownPoint,
-  { pts, picture }: SceneParts,
-  held: CourseFit | null,
+  pts: number,
+  { picture, held }: Solved['from'],
   fit: Fit | null,
   predicted: Predicted | undefined,
 ): PointShown {
@@ -120,7 +139,8 @@ function pointShown(
       state: click.agreed ? 'agreed' : aside ? 'aside' : 'clicked',
     };
   }
-  if (!predicted) return { known, judged, at: null, state: fit ? 'outside' : 'open' };
+  if (!fit) return { known, judged, at: null, state: 'open' };
+  if (!predicted) return { known, judged, at: null, state: 'outside' };
   const at = { x: predicted.pixel.x / picture.width, y: predicted.pixel.y / picture.height };
   return predicted.inPicture
     ? { known, judged, at, state: 'proposed' }

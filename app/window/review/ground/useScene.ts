@@ -11,8 +11,7 @@ export function useScene(): Scene | NoScene {
   useBookOf(course);
   useClips();
   usePreferences((p) => p.dialect);
-  useDeskView((v) => v.footageId);
-  useDeskView((v) => v.frame);
   useGround((v) => v.stretch);
-  return ground.scene();
+  // It stays the same scene from frame to frame as long as it shows the same.
+  return useDeskView(() => ground.scene());
 }
