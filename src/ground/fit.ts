@@ -4,6 +4,7 @@ import { chiSquareBound, onceInAThousand } from './chiSquare.ts';
 import type { PlanePoint } from './homography.ts';
 import { layoutWarnings, type LayoutWarning } from './layout.ts';
 import { foldOf } from './lens.ts';
+import { lensUnsure } from './lensUnknown.ts';
 import {
   cameraOf,
   frameOf,
@@ -78,8 +79,6 @@ const lensFrom: readonly (readonly [LensNumbers, number])[] = [
   [1, 8],
   [2, 16],
 ];
-/** The points must tell k1 to within this, one deviation: 5 % of the half diagonal at the picture's corner. */
-const lensUnsure = 0.05;
 /** k2 must make the points agree better by so many deviations squared: three deviations. */
 const lensGain = 9;
 
