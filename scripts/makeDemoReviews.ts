@@ -6,8 +6,13 @@ import { Header, reviewVersion, type ReviewDocument } from '../src/review/docume
 import { readDocument, writeDocument } from '../src/review/readDocument.ts';
 import { courseOfTruth, marksOfTruth } from './demoMarks.ts';
 import { CourseTruth, RunTruth } from './demoTruth.ts';
+import { plannedCourse } from './plannedCourse.ts';
+import { plannedHandling, plannedHeader } from './plannedHandling.ts';
 
-/** Makes the demo's review files from the truth of its films. Run it after scripts/makeDemoFilms.ts. */
+/**
+ * Makes the demo's review files: three from the truth of its films (run it after scripts/makeDemoFilms.ts), and one of a
+ * course that is planned and not run yet, without footage.
+ */
 const folder = fileURLToPath(new URL('../fixtures/demo/', import.meta.url));
 
 const plan = Plan.parse({
@@ -123,9 +128,29 @@ for (const r of reviews) {
     tracks: [],
     fits: [],
   };
+  await keep(r.file, document);
+}
+
+// Its name comes first of all, so that a film and not this one stands at the top of a new library.
+await keep('a-course-to-plan', {
+  format: 'walkback.review',
+  version: reviewVersion,
+  id: 'demo-course-to-plan',
+  header: plannedHeader,
+  course: plannedCourse(),
+  plan: plannedHandling,
+  footage: [],
+  marks: [],
+  crosses: [],
+  drawings: [],
+  tracks: [],
+  fits: [],
+});
+
+async function keep(file: string, document: ReviewDocument): Promise<void> {
   const text = writeDocument(document);
   const again = readDocument(text);
-  if (!again.ok) throw new Error(`${r.file}: ${again.problems.join('; ')}`);
-  await writeFile(`${folder}${r.file}.walkback.json`, text);
-  console.log(`${r.file}.walkback.json: ${document.marks.length} marks, ${document.crosses.length} crosses`);
+  if (!again.ok) throw new Error(`${file}: ${again.problems.join('; ')}`);
+  await writeFile(`${folder}${file}.walkback.json`, text);
+  console.log(`${file}.walkback.json: ${document.marks.length} marks, ${document.crosses.length} crosses`);
 }

@@ -5,7 +5,7 @@ export const cliWords = {
   about:
     'Walkback on the command line: the demo, frame times, analysis and report of a review file, the library.',
   commands: {
-    demo: 'Copy the demo runs into a folder: review files, clips and the truth they were drawn from.',
+    demo: 'Copy the demo into a folder: review files, clips and the truth the films were drawn from.',
     frames: 'Print the presentation time of every frame of a video.',
     analyse: 'Print what a review file’s marks say: splits, clock, crosses, start line, events.',
     report: 'Write the coaching report of a review file as one HTML file.',

@@ -222,7 +222,8 @@ function trap(r: TrapFacts, told: ReadingTold): string {
     Math.abs(r.rightOffHeading) < hardly.facing
       ? `${right} lies straight on too`
       : `${right} lies ${degrees(r.rightOffHeading)} to the ${hand(r.rightOffHeading)}`;
-  return `Ahead of her from ${atNumber(r.from, told)} stands ${what}: ${where}; ${rightLies}.`;
+  const poles = told.course.obstacles.find((o) => o.id === r.obstacleId)?.kind === 'weavePoles';
+  return `Ahead of her from ${atNumber(r.from, told)} ${poles ? 'stand' : 'stands'} ${what}: ${where}; ${rightLies}.`;
 }
 
 function sideChange(r: SideChangeFacts, told: ReadingTold): string {

@@ -70,6 +70,8 @@ export const reportWords = {
         other: '# things do not fit together yet; they are named in the report.',
       }),
     nothing: 'Nothing is marked yet. A report can be written all the same; it will say so.',
+    noFootage:
+      'This run has no footage yet, so nothing can be marked. A report can be written all the same: it shows the course, names what is planned, and says so.',
     none: 'The figures cannot be worked out at the moment.',
     toReview: 'Go to the marks',
   },

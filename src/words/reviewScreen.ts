@@ -220,8 +220,9 @@ export const reviewScreenWords = {
   picture: {
     label: 'Footage',
     noFootage: 'This review has no footage yet.',
-    noFootageNext: 'Bring a clip in from the Library; what is marked will lie on its frames.',
-    toLibrary: 'To the Library',
+    noFootageNext:
+      'Add the film of this run, and what you mark will lie on its frames. Its course can be read and its plan worked on before there is one.',
+    toCourse: 'To the course and the plan',
     opening: 'Opening the clip …',
     missing: (name: string): string => `“${name}” is not where it was.`,
     missingNext: 'All marks are kept and can be read. Link the file again to see its frames.',
@@ -246,6 +247,9 @@ export const reviewScreenWords = {
     text: 'At real speed, from start to finish. Marking comes after: the second look sees more.',
     watch: 'Watch it',
     mark: 'Mark straight away',
+    nothing: 'Nothing to watch yet',
+    nothingNext:
+      'Marks need the frames of a film. What is planned stands under Crosses, the course under Map.',
   },
   line: {
     label: 'Line of time',

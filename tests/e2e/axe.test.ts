@@ -6,7 +6,7 @@ import { book } from '../unit/course/rules/books.ts';
 import { memoryHost, type MemoryHost } from '../unit/app-window/memoryHost.ts';
 import { windowStand, type WindowStand } from './libraryWindow.ts';
 import { violations, wcag } from './violations.ts';
-import { demoHost, demoReview, hundredHost } from './windowContents.ts';
+import { demoHost, demoReview, hundredHost, plannedReview } from './windowContents.ts';
 
 /**
  * Each screen with nothing, with the demo and with a hundred of everything, in both themes: no violation by
@@ -99,7 +99,7 @@ describe('in both themes', () => {
   it.each(['Draw', 'Course', 'Check', 'Read', 'Plan'])(
     'the page “%s” of a drawn course can be used by everybody',
     async (name) => {
-      const page = await stand.open(await demoHost(), `#/course/${demoReview}`);
+      const page = await stand.open(await demoHost(), `#/course/${plannedReview}`);
       await page.getByRole('tab', { name, exact: true }).click();
       await page.getByRole('application').focus();
       await page.keyboard.press('j');

@@ -4,7 +4,7 @@ import { countedCourse } from '../../src/course/course.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { memoryHost, type MemoryHost } from '../unit/app-window/memoryHost.ts';
 import { windowStand, type WindowStand } from './libraryWindow.ts';
-import { demoHost, demoReview } from './windowContents.ts';
+import { demoHost, demoReview, plannedReview } from './windowContents.ts';
 
 /** The pages of the Course screen that read a course and plan its handling, in the real window. */
 let stand: WindowStand;
@@ -158,5 +158,44 @@ describe('planning the handling', () => {
     await page.keyboard.press('Space');
     await page.getByRole('button', { name: 'Remove rear at 3' }).click();
     await soon(() => plan().others.length).toBe(0);
+  });
+});
+
+describe('a course that is planned before it is run', () => {
+  it('shows a way into the poles that opens, a back jump, and a second choice that has the time; and has no film', async () => {
+    await open('Read', demoHost(), `#/course/${plannedReview}`);
+    await page.getByText(/From 5 .* a wing of the birch one \(17\) hides the first two poles/).waitFor();
+    await page
+      .getByText(/Ahead of her from 13 .* the white one \(1\) the wrong way round, a back jump/)
+      .waitFor();
+    await page.getByText(/Ahead of her from 12 .* stand the poles \(6\)/).waitFor();
+    // Landing after 5 in hand, behind those of 1, 2 and 3: two thirds of a metre farther out.
+    await goTo(5);
+    for (let i = 0; i < 4; i++) await page.keyboard.press("'");
+    await page.getByText('Landing after 5 is in hand').waitFor();
+    for (let i = 0; i < 7; i++) await page.keyboard.press('ArrowUp');
+    await page.getByText(/From 5 .* with the first two poles clear before her/).waitFor();
+    const landings = () => host.review(plannedReview)?.plan.landings?.map((l) => l.number);
+    await soon(landings).toEqual([5]);
+    await page.getByRole('button', { name: 'Land as computed' }).click();
+    await page
+      .getByText(/From 5 .* hides the first two poles/)
+      .first()
+      .waitFor();
+
+    await page.getByRole('tab', { name: 'Plan', exact: true }).click();
+    await page.getByRole('row', { name: /Two fronts in use 3 −0\.\d s/ }).waitFor();
+    await page.getByRole('row', { name: /Rear at 13 3 \+0\.\d s/ }).waitFor();
+    await page.getByRole('button', { name: /−0\.\d s front cross at 13/ }).click();
+    await page.getByText(/Front cross at 13: 0\.\d s too late/).waitFor();
+    await page.getByText(/Rear cross at 13: 0\.\d s to spare/).waitFor();
+
+    await page.keyboard.press('F4');
+    await page.getByText('This review has no footage yet.').waitFor();
+    await page.getByText('Nothing to watch yet').waitFor();
+    await page.getByRole('button', { name: 'To the course and the plan' }).click();
+    await page.waitForFunction((id) => location.hash === `#/course/${id}`, plannedReview);
+    await page.keyboard.press('F6');
+    await page.getByText('This run has no footage yet').waitFor();
   });
 });

@@ -8,11 +8,13 @@ const demoFolder = resolve(import.meta.dirname, '../../fixtures/demo');
 
 /** Ids of the demo's reviews that the tests open. */
 export const demoReview = 'demo-first-evening';
+/** The one that is planned and not run yet: without footage. */
+export const plannedReview = 'demo-course-to-plan';
 
 /** A host that holds the demo's reviews. */
 export async function demoHost(): Promise<MemoryHost> {
   const host = memoryHost();
-  for (const name of ['first-evening', 'a-month-later', 'mark-it-yourself']) {
+  for (const name of ['a-course-to-plan', 'first-evening', 'a-month-later', 'mark-it-yourself']) {
     const text = await readFile(resolve(demoFolder, `${name}.walkback.json`), 'utf8');
     const { footage, format: _, version: __, header, ...state } = ReviewDocument.parse(JSON.parse(text));
     for (const { name: clipName, clip } of footage) {

@@ -14,7 +14,7 @@ const truthEnding = '.truth.json';
 const truthName = 'truth.json';
 
 /**
- * Copies the demo into a folder: review files and clips, each whole or not at all, and their truth as one file.
+ * Copies the demo into a folder: review files and clips, each whole or not at all, and the films' truth as one file.
  * A file that is there already with the same content is left; one with other content is never overwritten, and
  * then nothing is copied.
  */

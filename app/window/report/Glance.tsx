@@ -15,11 +15,12 @@ export function Glance() {
   const id = useReview((view) => view.id) ?? '';
   const numbers = useReview((view) => view.state?.course.steps.length ?? 0);
   const marks = useReview((view) => view.state?.marks.length ?? 0);
+  const filmed = useReview((view) => (view.state?.footage.length ?? 0) > 0);
   return (
     <section className={styles['glance']}>
       <h2>{words.title}</h2>
       {marks === 0 ? (
-        <p className={styles['soft']}>{words.nothing}</p>
+        <p className={styles['soft']}>{filmed ? words.nothing : words.noFootage}</p>
       ) : analysis ? (
         <Figures analysis={analysis} numbers={numbers} />
       ) : (

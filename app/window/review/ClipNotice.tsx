@@ -1,10 +1,11 @@
 import type { ClipSummary } from '../../../src/host/contract/shapes.ts';
 import { whyCopied } from '../../../src/words/copies.ts';
+import { lineUpWords } from '../../../src/words/lineUp.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { copyJob } from '../stores/library.ts';
 import { RelinkButton } from '../frame/RelinkButton.tsx';
 import { Button } from '../look/Button.tsx';
-import { useJobs, useWorkbench } from '../stores/react.ts';
+import { useJobs, useReview, useWorkbench } from '../stores/react.ts';
 import styles from './ClipNotice.module.css';
 
 const words = reviewScreenWords.picture;
@@ -19,7 +20,7 @@ interface ClipNoticeProps {
 
 /** What stands where the picture will be: why there is none, and what to do about it. */
 export function ClipNotice({ clip, anyFootage, opening, why, wantsCopy }: ClipNoticeProps) {
-  const { host, route, notices } = useWorkbench();
+  const { host, notices } = useWorkbench();
   const job = useJobs((view) => copyJob(clip, view.jobs));
   const tell = (error: unknown): void => {
     notices.getState().trouble(error);
@@ -28,13 +29,7 @@ export function ClipNotice({ clip, anyFootage, opening, why, wantsCopy }: ClipNo
   if (!anyFootage) {
     return (
       <Notice title={words.noFootage} text={words.noFootageNext}>
-        <Button
-          onClick={() => {
-            route.go({ screen: 'library' });
-          }}
-        >
-          {words.toLibrary}
-        </Button>
+        <AddFirstClip />
       </Notice>
     );
   }
@@ -81,6 +76,40 @@ export function ClipNotice({ clip, anyFootage, opening, why, wantsCopy }: ClipNo
   }
   if (why !== null) return <Notice title={why} text="" />;
   return opening ? <Notice title={words.opening} text="" /> : null;
+}
+
+/** A film for a review that has none, and the way to what can be done without. */
+function AddFirstClip() {
+  const { route, shell, intake, notices } = useWorkbench();
+  const reviewId = useReview((view) => view.id);
+  return (
+    <>
+      <Button
+        kind="main"
+        onClick={() => {
+          shell.chooseFiles('video', true).then(
+            (files) => {
+              if (files.length > 0) intake.take(files, 'open');
+            },
+            (error: unknown) => {
+              notices.getState().trouble(error);
+            },
+          );
+        }}
+      >
+        {lineUpWords.addClip}
+      </Button>
+      {reviewId !== null && (
+        <Button
+          onClick={() => {
+            route.go({ screen: 'course', reviewId });
+          }}
+        >
+          {words.toCourse}
+        </Button>
+      )}
+    </>
+  );
 }
 
 function reasonOf(clip: ClipSummary): string {

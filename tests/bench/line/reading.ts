@@ -1,13 +1,14 @@
 import type { Course, Stand } from '../../../src/course/course.ts';
 import type { GroundPoint } from '../../../src/course/points.ts';
 import { likelyLine } from '../../../src/line/likelyLine.ts';
-import type { LikelyLine } from '../../../src/line/line.ts';
+import type { LikelyLine, LineWish } from '../../../src/line/line.ts';
 import { readCourse } from '../../../src/line/reading/readCourse.ts';
 import type { Remark } from '../../../src/line/reading/remark.ts';
 import { ReadingThresholds } from '../../../src/line/reading/thresholds.ts';
 import { runnerWith } from '../../../src/line/runner.ts';
+import { timePlan, type CrossTime } from '../../../src/plan/spare.ts';
 import { remarkSentence } from '../../../src/words/reading.ts';
-import { demoCourse } from '../../unit/course/file/demoCourse.ts';
+import { demoCourse, demoReview } from '../../unit/course/file/demoCourse.ts';
 import { median, p95 } from '../frames/measure.ts';
 import type { BenchLine } from '../run.ts';
 
@@ -17,7 +18,7 @@ const runner = runnerWith();
 const read = (course: Course, line: LikelyLine): readonly Remark[] =>
   readCourse({ course, line, thresholds }).remarks;
 
-/** What a reading costs, and what it finds on the demo's course. */
+/** What a reading costs, and what it finds on the demo's courses. */
 export function readingLines(): BenchLine[] {
   return [cost(), ...demoShows()];
 }
@@ -80,18 +81,22 @@ function cost(): BenchLine {
 
 /** How far a landing is dragged on the demo, metres each way, and in what steps. */
 const farthest = 1.2;
-const step = 0.4;
+const step = 0.2;
 
+/** What the demo's planned course shows, for the dog as assumed and where the plan in use lets her wait. */
 function demoShows(): BenchLine[] {
-  const course = demoCourse();
-  const line = likelyLine(course, { runner });
+  const { course, plan } = demoReview('a-course-to-plan');
+  const wish: LineWish = { runner, ...(plan.wait ? { start: plan.wait } : {}) };
+  const line = likelyLine(course, wish);
   if (!line) throw new Error('the demo has no line');
   const remarks = read(course, line);
   const told = (r: Remark): string => remarkSentence(r, { course, unit: 'metres', dialect: 'british' });
   const back = remarks.find((r) => r.remark === 'trap' && r.trap === 'backJump');
   const hidden = remarks.find((r) => r.remark === 'sight' && r.poles && !r.seen && r.hiddenBy.length > 0);
-  const opened = hidden?.remark === 'sight' ? opensAt(course, line, hidden.from) : undefined;
-  const where = opened && `opens where she lands at ${opened.x.toFixed(2)}, ${opened.y.toFixed(2)}`;
+  const opened = hidden?.remark === 'sight' ? opensAt(course, line, wish, hidden.from) : undefined;
+  const where =
+    opened &&
+    `opens where she lands at ${opened.at.x.toFixed(2)}, ${opened.at.y.toFixed(2)}, ${opened.away.toFixed(2)} m away`;
   return [
     {
       figure: 'demo: a back-jump trap',
@@ -105,11 +110,37 @@ function demoShows(): BenchLine[] {
       measured: hidden ? `${told(hidden)} ${where ?? 'Opens nowhere.'}` : 'no weave entry is hidden',
       holds: opened !== undefined,
     },
+    secondChoice(timePlan(course, plan, line, runner).crosses),
   ];
 }
 
+/** What a time to spare must be above, or below, for the simulator to agree: see the part `simulator`. */
+const sure = 0.3;
+
+function secondChoice(crosses: readonly CrossTime[]): BenchLine {
+  const found = crosses.flatMap((first) => {
+    const second = crosses.find((c) => c.choice === 'second' && c.cross.id === first.cross.id);
+    return first.choice === 'first' && first.spare < -sure && second && second.spare > sure
+      ? [
+          `${first.kind} at ${String(first.cross.place)} ${first.spare.toFixed(2)} s, ${second.kind} ${second.spare.toFixed(2)} s`,
+        ]
+      : [];
+  });
+  return {
+    figure: 'demo: a cross with too little time and a second choice that has it, time to spare',
+    asked: `below -${String(sure)} s, and above ${String(sure)} s`,
+    measured: found.length > 0 ? found.join('; ') : 'none',
+    holds: found.length > 0,
+  };
+}
+
 /** The nearest place where she could land instead and see the poles. */
-function opensAt(course: Course, line: LikelyLine, number: number): GroundPoint | undefined {
+function opensAt(
+  course: Course,
+  line: LikelyLine,
+  wish: LineWish,
+  number: number,
+): { readonly at: GroundPoint; readonly away: number } | undefined {
   const landed = line.steps.find((s) => s.number === number)?.exit;
   if (!landed) return undefined;
   const places: GroundPoint[] = [];
@@ -117,15 +148,12 @@ function opensAt(course: Course, line: LikelyLine, number: number): GroundPoint 
     for (let dy = -farthest; dy <= farthest; dy += step) places.push({ x: landed.x + dx, y: landed.y + dy });
   }
   const away = (p: GroundPoint): number => Math.hypot(p.x - landed.x, p.y - landed.y);
-  return places
-    .sort((a, b) => away(a) - away(b))
-    .find((at) => {
-      const other = likelyLine(course, { runner, landings: new Map([[number, at]]) });
-      return (
-        other &&
-        read(course, other).some(
-          (r) => r.remark === 'sight' && r.from === number && r.seen && r.poles !== undefined,
-        )
-      );
-    });
+  const opens = (at: GroundPoint): boolean => {
+    const other = likelyLine(course, { ...wish, landings: new Map([[number, at]]) });
+    const seen = (r: Remark): boolean =>
+      r.remark === 'sight' && r.from === number && r.seen && r.poles !== undefined;
+    return other !== null && read(course, other).some(seen);
+  };
+  const at = places.sort((a, b) => away(a) - away(b)).find(opens);
+  return at && { at, away: away(at) };
 }

@@ -115,7 +115,7 @@ describe('schema', () => {
 
   test('takes the demo’s review files and the sample', async () => {
     const fits = await compiled();
-    for (const name of ['first-evening', 'a-month-later', 'mark-it-yourself']) {
+    for (const name of ['a-course-to-plan', 'first-evening', 'a-month-later', 'mark-it-yourself']) {
       const text = await readFile(join(demo, `${name}.walkback.json`), 'utf8');
       expect(fits(JSON.parse(text)), `${name}: ${JSON.stringify(fits.errors)}`).toBe(true);
     }

@@ -7,6 +7,7 @@ import { lengthWords, drawingWords as words } from '../../../../src/words/drawin
 import type { Board } from './board.ts';
 import { createCarry, type MeasureElements } from './carry.ts';
 import { carried } from './gesture.ts';
+import { noOverlay } from './overlay.ts';
 import {
   paintNumbers,
   paintPostLine,
@@ -74,7 +75,9 @@ export function createScreenPainter(
     const gesture = board.gesture();
     const ids = carried(gesture);
     const look: Look = { camera: board.camera(), size, theme: theme(), unit: board.desk.unit() };
-    const { grid, place, line } = board.getState();
+    const { grid, place, line, tool } = board.getState();
+    // Where lines are laid over the course, the wheel's is one of them and theirs to show.
+    const wheel = board.overlay() === noOverlay || tool.name === 'wheel' ? course.wheelPath : undefined;
     const now = sceneFor(course, ids);
     const facts = [
       now,
@@ -86,6 +89,7 @@ export function createScreenPainter(
       place,
       line,
       gesture?.what === 'line',
+      wheel,
       ratio,
     ];
     if (facts.some((fact, i) => fact !== painted[i])) {
@@ -98,6 +102,9 @@ export function createScreenPainter(
         if (there && !(gesture?.what === 'line' && gesture.which === which))
           paintPostLine(below, look, there, which, line === which);
       }
+      if (wheel) {
+        paintWheel(below, look, wheel, words.board.wheelPath(lengthWords(lengthOf(wheel), look.unit)));
+      }
       if (places?.scene !== now.scene || places.scale !== look.camera.scale) {
         const { scale } = look.camera;
         places = { scene: now.scene, scale, list: numberPlaces(now.scene.steps, scale) };
@@ -107,10 +114,6 @@ export function createScreenPainter(
         paintNumbers(paper, look, list, place);
       };
       numbers(below);
-      if (course.wheelPath) {
-        const told = words.board.wheelPath(lengthWords(lengthOf(course.wheelPath), look.unit));
-        paintWheel(below, look, course.wheelPath, told);
-      }
     }
     const same = [now, look.camera, size, look.theme, look.unit, place, ratio];
     if (carry.rests(gesture, same)) return;

@@ -19,9 +19,10 @@ const words = reviewScreenWords.marks;
 
 /** Everything that was marked, as a list: obstacles taken, events, and the chosen mark to be changed. */
 export function MarksTab() {
-  const { marks } = useOpenReview();
+  const { marks, footage } = useOpenReview();
   const analysis = useAnalysis();
   const nothingYet = marks.length === 0;
+  if (nothingYet && footage.length === 0) return <NothingToWatch />;
   if (!analysis || nothingYet) return <WatchFirst />;
   return (
     <>
@@ -32,6 +33,17 @@ export function MarksTab() {
       <Events analysis={analysis} />
       <Warnings analysis={analysis} />
     </>
+  );
+}
+
+/** A run that is planned and not filmed yet. */
+function NothingToWatch() {
+  const { watch } = reviewScreenWords;
+  return (
+    <div className={styles['watch']}>
+      <p className={styles['watchTitle']}>{watch.nothing}</p>
+      <p>{watch.nothingNext}</p>
+    </div>
   );
 }
 

@@ -1,14 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { Course } from '../../../../src/course/course.ts';
+import type { ReviewDocument } from '../../../../src/review/document.ts';
 import { readDocument } from '../../../../src/review/readDocument.ts';
 
-/** The drawn course of the demo. */
-export function demoCourse(): Course {
-  const file = resolve(import.meta.dirname, '../../../../fixtures/demo/first-evening.walkback.json');
+/** The drawn course of the demo's films. */
+export const demoCourse = (): Course => demoReview('first-evening').course;
+
+/** A review of the demo, by the name of its file; `a-course-to-plan` is planned and not filmed. */
+export function demoReview(name: 'first-evening' | 'a-course-to-plan'): ReviewDocument {
+  const file = resolve(import.meta.dirname, `../../../../fixtures/demo/${name}.walkback.json`);
   const reading = readDocument(readFileSync(file, 'utf8'));
   if (!reading.ok) throw new Error(reading.problems.join(' '));
-  return reading.document.course;
+  return reading.document;
 }
 
 /** The demo's course with all that a course can say, and texts that mean something to JSON, XML and terminals. */
