@@ -128,7 +128,7 @@ export const readPageWords = {
     back: 'As computed',
     tension: 'How tight it bends',
     node: 'A node of the wanted line',
-    to: (least: string, most: string) => `${least} and ${most}`,
+    to: (least: string, most: string) => `${least} to ${most}`,
     blocked: (n: string) => `No clear way was found to ${n}: something stands in it.`,
     labels: {
       draw: 'Draw the wanted line',
