@@ -15,6 +15,8 @@ export interface CourseMap {
   /** Height of a number, in the map's units. */
   readonly textSize: number;
   readonly toScale: boolean;
+  /** The point of the ground at its top left corner, where it is drawn to scale. */
+  readonly corner?: { readonly x: number; readonly y: number };
   readonly numbers: number;
   readonly shapes: readonly MapShape[];
 }
@@ -121,6 +123,7 @@ function drawnMap(course: Course, numberSize?: number): CourseMap | null {
     height: frame.height,
     textSize,
     toScale: true,
+    corner: { x: frame.x0, y: frame.y1 },
     numbers: course.steps.length,
     shapes,
   };

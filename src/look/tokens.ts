@@ -15,6 +15,12 @@ export const data = {
   purple: '#CC79A7',
 } as const;
 
+/**
+ * From slow to fast, dark to light, told apart with every common kind of colour blindness (cividis; Nuñez, Anderton and
+ * Renslow 2018, five of its steps, values from memory).
+ */
+export const speedShades = ['#00224E', '#434E6C', '#7D7C78', '#BCAE6C', '#FEE838'] as const;
+
 /** Paper, for daylight. */
 const paper = {
   ground: '#F7F4EC',
@@ -87,6 +93,9 @@ export function cssVariables(theme: ThemeName): string {
   const put = (name: string, value: string): void => void lines.push(`--${name}: ${value};`);
   for (const [name, value] of Object.entries(themes[theme])) put(kebab(name), value);
   for (const [name, value] of Object.entries(data)) put(`data-${name}`, value);
+  speedShades.forEach((value, i) => {
+    put(`speed-${i}`, value);
+  });
   for (const [name, value] of Object.entries(stage)) put(`stage-${kebab(name)}`, value);
   for (const [name, value] of Object.entries(inks)) put(`ink-${name}`, value);
   for (const [name, value] of Object.entries(space)) put(name, `${value / 16}rem`);

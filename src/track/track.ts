@@ -18,6 +18,7 @@ export type DogPoint = (typeof dogPoints)[number];
 
 /** Points of the handler's body that a line can follow. */
 export const handlerPoints = ['leftFoot', 'rightFoot', 'hips', 'shoulders'] as const;
+export type HandlerPoint = (typeof handlerPoints)[number];
 
 /** Most marks that one track can hold: every frame of two minutes at 240 a second, and some. */
 export const mostTrackMarks = 30_000;

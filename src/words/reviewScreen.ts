@@ -271,6 +271,7 @@ export const reviewScreenWords = {
     crosses: 'Crosses',
     start: 'Start line',
     splits: 'Splits',
+    line: 'Real line',
     map: 'Map',
     ground: 'Ground',
     pen: 'Pen',

@@ -1,6 +1,7 @@
-import { useMemo, useRef } from 'react';
+import { useMemo, useRef, type ReactNode } from 'react';
 import { obstacleAt, type Course } from '../../../src/course/course.ts';
 import { courseMap, type CourseMap as DrawnMap } from '../../../src/course/courseMap.ts';
+import type { GroundPoint } from '../../../src/course/points.ts';
 import { courseWords } from '../../../src/words/course.ts';
 import { obstacleName } from '../../../src/words/review.ts';
 import { useBuilt } from '../stores/bookOf.ts';
@@ -11,6 +12,16 @@ import { Equipment } from './Equipment.tsx';
 import { NumberBoard } from './NumberBoard.tsx';
 import { useWidth } from './useWidth.ts';
 
+/** How the ground lies on a map. */
+export interface MapGround {
+  /** Size of the map in its own units, metres. */
+  readonly width: number;
+  readonly height: number;
+  /** Map units a pixel of the screen. */
+  readonly pixel: number;
+  readonly at: (p: GroundPoint) => GroundPoint;
+}
+
 interface CourseMapProps {
   readonly course: Course;
   /** The number that is in hand, drawn in the accent. */
@@ -19,6 +30,8 @@ interface CourseMapProps {
   readonly onSelect?: (place: number) => void;
   /** Address of the picture of the judge's map, where there is one. */
   readonly pictureUrl?: string | null;
+  /** What is laid over a map that is drawn to scale, under its numbers. */
+  readonly over?: (ground: MapGround) => ReactNode;
   /** Shows the picture even where the course is drawn. */
   readonly preferPicture?: boolean;
 }
@@ -43,7 +56,7 @@ function nameOf(course: Course, place: number, dialect: 'british' | 'american'):
   return name === '' ? String(place) : `${place}, ${name}`;
 }
 
-function Plan({ course, selectedPlace, onSelect, map }: CourseMapProps & { readonly map: DrawnMap }) {
+function Plan({ course, selectedPlace, onSelect, over, map }: CourseMapProps & { readonly map: DrawnMap }) {
   const dialect = usePreferences((p) => p.dialect);
   const lengths = usePreferences((p) => p.lengths);
   const box = useRef<HTMLDivElement>(null);
@@ -71,6 +84,7 @@ function Plan({ course, selectedPlace, onSelect, map }: CourseMapProps & { reado
             <Equipment key={i} shape={shape} pixel={1 / scale} />
           ))}
         </svg>
+        {over?.({ width: map.width, height: map.height, pixel: 1 / scale, at: placeOn(map) })}
         {boards.map((board, i) => (
           <NumberBoard
             key={i}
@@ -89,6 +103,11 @@ function Plan({ course, selectedPlace, onSelect, map }: CourseMapProps & { reado
     </div>
   );
 }
+
+/** Where a point of the ground lies on a drawn map, in the map's units. */
+const placeOn =
+  ({ corner = { x: 0, y: 0 } }: DrawnMap) =>
+  ({ x, y }: GroundPoint): GroundPoint => ({ x: x - corner.x, y: corner.y - y });
 
 /** A round length about a fifth of the map's width, for the rule in its corner. */
 function scaleRule(width: number, lengths: 'metres' | 'feet'): { metres: number; words: string } {

@@ -9,6 +9,8 @@ import type { Hands } from './desk/hands.ts';
 import type { DeskView } from './desk/view.ts';
 import type { Ground, GroundView } from './ground/ground.ts';
 import type { Look, LookView } from './look/look.ts';
+import type { LinesStore, LinesView } from './track/linesStore.ts';
+import type { TrackHands, TrackView } from './track/trackHands.ts';
 import type { Stills } from './stills.ts';
 
 /** What the parts of this screen share. */
@@ -20,6 +22,8 @@ export interface ReviewDesk {
   readonly stills: Stills;
   readonly look: Look;
   readonly ground: Ground;
+  readonly track: TrackHands;
+  readonly lines: LinesStore;
 }
 
 export const DeskContext = createContext<ReviewDesk | null>(null);
@@ -43,6 +47,16 @@ export function useLook<T>(select: (view: LookView) => T): T {
 /** A part of how the course is fitted to the picture; selectors must return what is in the store. */
 export function useGround<T>(select: (view: GroundView) => T): T {
   return useStore(useDesk().ground.store, select);
+}
+
+/** A part of what is being marked along the line; selectors must return what is in the store. */
+export function useTrack<T>(select: (view: TrackView) => T): T {
+  return useStore(useDesk().track.store, select);
+}
+
+/** The lines of the clip on the desk; selectors must return what is in the store. */
+export function useLines<T>(select: (view: LinesView) => T): T {
+  return useStore(useDesk().lines, select);
 }
 
 /** The open review; the screen is drawn only while one is open. */

@@ -5,13 +5,14 @@ import { clipCutWords } from '../../../src/words/clipCut.ts';
 import { edgeWord, sentenceCase } from '../../../src/words/review.ts';
 import { groundWords } from '../../../src/words/groundPage.ts';
 import { lookWords } from '../../../src/words/look.ts';
+import { bodyPointWords, realLineWords } from '../../../src/words/realLine.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { lineUpWords } from '../../../src/words/lineUp.ts';
 import { crossWords, eventWords, refusalWords } from '../../../src/words/trade.ts';
 import { KeyCap } from '../keys/Key.tsx';
 import type { ActName } from '../keys/allActs.ts';
 import { usePreferences, useWorkbench } from '../stores/react.ts';
-import { useDesk, useDeskView, useOpenReview } from './DeskContext.ts';
+import { useDesk, useDeskView, useOpenReview, useTrack } from './DeskContext.ts';
 import type { Mode } from './desk/view.ts';
 import styles from './KeyStrip.module.css';
 import { useHand } from './useHand.ts';
@@ -19,6 +20,7 @@ import { useHand } from './useHand.ts';
 const words = reviewScreenWords.keys;
 const speedWords = captureSpeedWords.strip;
 const cutWords = clipCutWords.strip;
+const trackWords = realLineWords.strip;
 
 /** One entry of the strip: the acts it stands for, and its word. The first act is what a click does. */
 interface Entry {
@@ -104,6 +106,35 @@ const groundEntries: readonly (readonly Entry[])[] = [
   ],
 ];
 
+const trackEntries: readonly (readonly Entry[])[] = [
+  [
+    one('review.track.ground', trackWords.ground),
+    one('review.track.air', trackWords.air),
+    one('review.track.skip', trackWords.skip),
+    one('review.track.back', trackWords.back),
+    one('review.track.remove', trackWords.remove),
+  ],
+  [
+    {
+      acts: ['review.track.up', 'review.track.left', 'review.track.down', 'review.track.right'],
+      word: trackWords.cross,
+    },
+    one('review.track.put', trackWords.put),
+    one('review.track.fine', trackWords.fine),
+  ],
+  [
+    one('review.track.dog', trackWords.dog),
+    one('review.track.handler', trackWords.handler),
+    one('review.track.point', trackWords.point),
+    { acts: ['review.track.shorter', 'review.track.longer'], word: trackWords.step },
+  ],
+  [
+    { acts: ['review.further', 'review.nearer'], word: lookWords.keys.zoom },
+    one('review.leave', words.leave),
+  ],
+  moves,
+];
+
 /** The keys that do something now, each with its word; they change with what the hands are at. */
 export function KeyStrip() {
   const { keyboard } = useWorkbench();
@@ -143,6 +174,7 @@ export function KeyStrip() {
 
 function useTitle(mode: Mode): string {
   const hand = useHand();
+  const point = useTrack((v) => (v.who === 'dog' ? v.dogPoint : v.handlerPoint));
   switch (mode.name) {
     case 'obstacles':
       return words.obstacles;
@@ -168,6 +200,8 @@ function useTitle(mode: Mode): string {
       return lookWords.keys.title;
     case 'ground':
       return ground.title;
+    case 'track':
+      return trackWords.title(bodyPointWords[point]);
     case 'newKind':
       return words.newKind;
   }
@@ -195,6 +229,7 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
           one('review.cut', cutWords.open),
           one('review.lineUp', words.clips),
           one('review.ground', ground.open),
+          one('review.track', trackWords.open),
         ],
         edits,
         moves,
@@ -241,6 +276,7 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
           one('review.start.shift', words.shift),
           one('review.start.step', words.step),
           one('review.start.release', words.release),
+          one('review.start.paws', trackWords.paws),
           one('review.start.nextTry', words.nextTry),
         ],
         [one('review.leave', words.leave)],
@@ -350,6 +386,8 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
       return lookEntries;
     case 'ground':
       return groundEntries;
+    case 'track':
+      return trackEntries;
     case 'newKind':
       return [];
   }

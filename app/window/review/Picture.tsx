@@ -20,6 +20,8 @@ import { Layers } from './look/Layers.tsx';
 import { Magnified } from './look/Magnified.tsx';
 import { useGroundHands } from './ground/useGroundHands.ts';
 import { GroundOverlay } from './ground/GroundOverlay.tsx';
+import { useTrackHands } from './track/useTrackHands.ts';
+import { TrackOverlay } from './track/TrackOverlay.tsx';
 import { DrawingOverlay } from './DrawingOverlay.tsx';
 import styles from './Picture.module.css';
 
@@ -40,6 +42,7 @@ export function Picture({ setPlayer }: { readonly setPlayer: (player: Player | n
   const clip = use && clips.get(use.clipId);
   const frames = useReview((v) => (footageId === null ? undefined : v.clocks.get(footageId)?.table));
   const groundHands = useGroundHands();
+  const trackHands = useTrackHands();
   const table = useDeskView((v) => v.table);
   const box = useRef<HTMLDivElement>(null);
   const { showing, shown } = useStage(box, footageId, clip, frames, setPlayer);
@@ -53,11 +56,13 @@ export function Picture({ setPlayer }: { readonly setPlayer: (player: Player | n
           showing.is === 'shown' && (
             <>
               <GroundOverlay width={clip.width} height={clip.height} />
+              <TrackOverlay width={clip.width} height={clip.height} />
               <DrawingOverlay shape={clip.height / clip.width} />
             </>
           )
         }
         {...groundHands}
+        {...trackHands}
       >
         <div ref={box} className={styles['stage']} data-shown={showing.is === 'shown'} />
         <Layers shown={shown} />

@@ -22,6 +22,11 @@ import { createStills } from './stills.ts';
 import { Strip } from './Strip.tsx';
 import { TopLine } from './TopLine.tsx';
 import { Transport } from './Transport.tsx';
+import { createLinesStore } from './track/linesStore.ts';
+import { createTrackHands, type TrackHands } from './track/trackHands.ts';
+import { useFollowLines } from './track/useFollowLines.ts';
+import { useTrackActs } from './track/useTrackActs.ts';
+import { trackPorts } from './track/trackPorts.ts';
 import { useReviewActs } from './useReviewActs.ts';
 
 interface Made extends ReviewDesk {
@@ -38,8 +43,15 @@ function makeDesk(workbench: Workbench): Made {
     makeId: () => crypto.randomUUID(),
     player: () => player,
   });
+  const lines = createLinesStore();
+  const track: TrackHands = createTrackHands(
+    desk,
+    trackPorts(review, desk, lines, () => track.stepSeconds()),
+  );
   return {
     desk,
+    lines,
+    track,
     hands: createHands(desk),
     clipHands: createClipHands(desk),
     cutHands: createCutHands(desk),
@@ -97,6 +109,8 @@ function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => 
   useReviewActs();
   useClipActs();
   useGroundActs();
+  useTrackActs();
+  useFollowLines();
 
   return (
     <div

@@ -2,6 +2,7 @@ import { captureSpeedWords } from '../../../src/words/captureSpeed.ts';
 import { clipCutWords } from '../../../src/words/clipCut.ts';
 import { copyWords } from '../../../src/words/copies.ts';
 import { lookWords } from '../../../src/words/look.ts';
+import { realLineWords } from '../../../src/words/realLine.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { defineActs, type Act } from '../keys/act.ts';
 import { groundActs } from './ground/acts.ts';
@@ -10,6 +11,7 @@ const words = reviewScreenWords.acts;
 const speedKeys = captureSpeedWords.keys;
 const cutKeys = clipCutWords.keys;
 const looking = lookWords.acts;
+const line = realLineWords.keys;
 
 /**
  * Places of this room. `marking` surrounds what is done hands on: obstacles, a cross, the start line. Palettes and
@@ -28,6 +30,7 @@ const speed = 'review.speed';
 const cut = 'review.cut';
 const moment = 'review.moment';
 const look = 'review.look';
+const track = 'review.track';
 
 type More = Pick<Act, 'also' | 'repeat'>;
 
@@ -97,6 +100,9 @@ export const reviewActs = defineActs([
   act(obstacles, 'review.copy', copyWords.make, 'w'),
   act(obstacles, 'review.lineUp', words.lineUp, 'n'),
 
+  act(obstacles, 'review.line', line.page, 'r'),
+  act(obstacles, 'review.track', line.open, 'v'),
+
   act(cross, 'review.cross.feet', words.crossFeet, 'f'),
   act(cross, 'review.cross.shoulders', words.crossShoulders, 's'),
   act(cross, 'review.cross.slowing', words.crossSlowing, 'w'),
@@ -120,6 +126,7 @@ export const reviewActs = defineActs([
   act(start, 'review.start.step', words.startStep, 'p'),
   act(start, 'review.start.release', words.startRelease, 'r'),
   act(start, 'review.start.nextTry', words.startNextTry, 'n'),
+  act(start, 'review.start.paws', line.paws, 'k'),
 
   act(events, 'review.event.barDown', words.eventBarDown, 'b'),
   act(events, 'review.event.refusal', words.eventRefusal, 'r'),
@@ -182,6 +189,23 @@ export const reviewActs = defineActs([
   act(pen, 'review.pen.sun', words.penSun, '4'),
   act(pen, 'review.pen.back', words.penBack, 'b'),
   act(pen, 'review.pen.clear', words.penClear, 'Delete'),
+
+  act(track, 'review.track.up', line.up, 'i', held),
+  act(track, 'review.track.down', line.down, 'k', held),
+  act(track, 'review.track.left', line.left, 'j', held),
+  act(track, 'review.track.right', line.right, 'l', held),
+  act(track, 'review.track.fine', line.fine, 'f'),
+  act(track, 'review.track.put', line.put, 'Enter'),
+  act(track, 'review.track.ground', line.ground, 'g'),
+  act(track, 'review.track.air', line.air, 'a'),
+  act(track, 'review.track.skip', line.skip, 'n'),
+  act(track, 'review.track.back', line.back, 'b'),
+  act(track, 'review.track.remove', line.remove, 'Delete'),
+  act(track, 'review.track.dog', line.dog, 'd'),
+  act(track, 'review.track.handler', line.handler, 'h'),
+  act(track, 'review.track.point', line.point, 'p'),
+  act(track, 'review.track.shorter', line.shorter, 'q'),
+  act(track, 'review.track.longer', line.longer, 'w'),
 
   act(look, 'review.look.whole', looking.whole, 'v'),
   act(look, 'review.look.up', looking.up, 'i', held),

@@ -340,6 +340,7 @@ function inMode(mode: ModeName, desk: Desk, hands: Hands, look: Look): Doing {
       return lookingCloser(look);
     case 'newKind':
     case 'ground':
+    case 'track':
     case 'speed':
     case 'cut':
       return {};

@@ -26,3 +26,20 @@ export const Magnifier = z.object({
   places: z.array(SetPlace).max(500),
 });
 export type Magnifier = z.infer<typeof Magnifier>;
+
+/** How the real line is shown, and what counts as a step at the start line. */
+export const RealLineLook = z.object({
+  /** Lines laid over the footage and the map. */
+  dog: z.boolean().default(true),
+  handler: z.boolean().default(true),
+  band: z.boolean().default(true),
+  wanted: z.boolean().default(true),
+  likely: z.boolean().default(false),
+  /** Over the footage: only what lies some seconds around the frame on the screen, or all of the run. */
+  over: z.enum(['near', 'whole']).default('near'),
+  /** How her speed is told along the line. */
+  speed: z.enum(['shade', 'width', 'plain']).default('shade'),
+  /** A paw that moves by more than this many metres has stepped. */
+  stepCounts: z.number().min(0.005).max(0.5).default(0.03),
+});
+export type RealLineLook = z.infer<typeof RealLineLook>;

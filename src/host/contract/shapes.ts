@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { Dog } from '../../line/dog.ts';
 import { ReadingThresholds } from '../../line/reading/thresholds.ts';
 import { CaptureFact } from '../../review/captureFacts.ts';
-import { Light, Magnifier } from './looks.ts';
+import { Light, Magnifier, RealLineLook } from './looks.ts';
 import { runKinds } from '../../review/document.ts';
 
 /** What the library shows about a review. */
@@ -154,6 +154,7 @@ export const Preferences = z.object({
   laidOver: z.union([z.literal(1), z.literal(2), z.literal(3)]).default(1),
   /** By clip. */
   lights: z.record(z.string().max(200), Light).default({}),
+  realLine: RealLineLook.prefault({}),
   /** By review and footage. */
   magnifiers: z.record(z.string().max(400), Magnifier).default({}),
 });

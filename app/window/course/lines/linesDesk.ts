@@ -3,6 +3,7 @@ import type { Course } from '../../../../src/course/course.ts';
 import type { LikelyLine, LineRange, LineWish } from '../../../../src/line/line.ts';
 import type { Runner } from '../../../../src/line/runner.ts';
 import type { DogSkills } from '../../../../src/line/skills.ts';
+import { wishOf } from '../../../../src/plan/lineWish.ts';
 import type { Plan, PlanSheet } from '../../../../src/plan/plan.ts';
 import type { Board } from '../board/board.ts';
 import { withGesture } from '../board/gesture.ts';
@@ -47,17 +48,6 @@ export interface LinesDesk extends StoreApi<LinesView> {
   ask(): void;
   /** Follows the board until what it returns is called; before that nothing is worked out. */
   start(): () => void;
-}
-
-/** What a plan asks of a line. */
-export function wishOf(sheet: PlanSheet, runner: Runner): LineWish {
-  return {
-    runner,
-    ...(sheet.wait ? { start: sheet.wait } : {}),
-    ...(sheet.landings && sheet.landings.length > 0
-      ? { landings: new Map(sheet.landings.map((l) => [l.number, l.at])) }
-      : {}),
-  };
 }
 
 /** The plan in use. */

@@ -482,8 +482,10 @@ export function createDesk(ports: DeskPorts): Desk {
       set(folded ? { folded: false } : { tab: next });
     },
     showTab(tab) {
-      // The points of the course are in hand only beside their page.
-      if (get().mode.name === 'ground' && tab !== 'ground') set({ mode: { name: 'obstacles' } });
+      // What is clicked on the picture is in hand only beside its page.
+      const { mode } = get();
+      const stays = mode.name === 'ground' ? tab === 'ground' : tab === 'line' || tab === 'start';
+      if ((mode.name === 'ground' || mode.name === 'track') && !stays) set({ mode: { name: 'obstacles' } });
       set({ tab, folded: false });
     },
   };

@@ -32,13 +32,15 @@ export type Mode =
   | { readonly name: 'moment'; readonly first: SharedSpot | null }
   /** The course is fitted to the picture: known points are clicked. */
   | { readonly name: 'ground' }
+  /** The line that dog or handler ran is marked: one body point, a click a stride. */
+  | { readonly name: 'track' }
   /** The magnifier, the light and the frames laid over are at hand. */
   | { readonly name: 'look'; readonly from: Mode }
   /** A list of event kinds is open; the event will lie where it was opened, however long choosing takes. */
   | { readonly name: 'events' | 'refusal' | 'newKind'; readonly at: Spot & { readonly now: number } };
 export type ModeName = Mode['name'];
 
-export const tabs = ['marks', 'crosses', 'start', 'splits', 'map', 'ground'] as const;
+export const tabs = ['marks', 'crosses', 'start', 'splits', 'map', 'ground', 'line'] as const;
 export type Tab = (typeof tabs)[number];
 
 export type Ink = Drawing['strokes'][number]['ink'];

@@ -10,6 +10,7 @@ import { tabs, type Tab } from '../desk/view.ts';
 import { GroundPage } from '../ground/GroundPage.tsx';
 import { CrossesTab } from './CrossesTab.tsx';
 import { LookTab } from './LookTab.tsx';
+import { LinePage } from '../track/LinePage.tsx';
 import { MapTab } from './MapTab.tsx';
 import { MarksTab } from './MarksTab.tsx';
 import styles from './Panel.module.css';
@@ -24,6 +25,7 @@ const pages: Readonly<Record<Tab, () => React.ReactNode>> = {
   crosses: CrossesTab,
   start: StartTab,
   splits: SplitsTab,
+  line: LinePage,
   map: MapTab,
   ground: GroundPage,
 };

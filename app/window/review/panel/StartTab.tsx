@@ -6,6 +6,7 @@ import { startPartWords } from '../../../../src/words/trade.ts';
 import { Button } from '../../look/Button.tsx';
 import { useAnalysis } from '../../stores/react.ts';
 import { useDesk, useDeskView } from '../DeskContext.ts';
+import { PawsPart } from '../track/PawsPart.tsx';
 import { Empty } from './Empty.tsx';
 import { MomentRow } from './MomentRow.tsx';
 import styles from './StartTab.module.css';
@@ -30,9 +31,12 @@ export function StartTab() {
   );
   if (tries.length === 0) {
     return (
-      <Empty title={words.empty} text={words.emptyNext}>
-        {look}
-      </Empty>
+      <>
+        <Empty title={words.empty} text={words.emptyNext}>
+          {look}
+        </Empty>
+        <PawsPart />
+      </>
     );
   }
   return (
@@ -41,6 +45,7 @@ export function StartTab() {
         <Try key={t.try} attempt={t} />
       ))}
       {look}
+      <PawsPart />
     </>
   );
 }

@@ -31,6 +31,15 @@ export function turned(course: Course): Course {
   };
 }
 
+/** By how many degrees the sheet that `upright` makes is turned, counter-clockwise. */
+export const uprightTurn = ({ ring }: Pick<Course, 'ring'>): number =>
+  ring && ring.width > ring.length ? 90 : 0;
+
+/** Where a point of the ground lies on the sheet that `upright` makes. */
+export function uprightPoint({ ring }: Pick<Course, 'ring'>): (p: GroundPoint) => GroundPoint {
+  return ring && ring.width > ring.length ? ({ x, y }) => ({ x: ring.length - y, y: x }) : (p) => p;
+}
+
 /** Turned where the ring is wider than it is long. */
 export function upright(course: Course): Course {
   return course.ring && course.ring.width > course.ring.length ? turned(course) : course;

@@ -1,0 +1,131 @@
+import { useMemo } from 'react';
+import type { Analysis } from '../../../../src/review/analysis.ts';
+import { middle } from '../../../../src/time/bracket.ts';
+import { lengthBetween } from '../../../../src/track/figures.ts';
+import { unsureOf } from '../../../../src/track/flights.ts';
+import { handlerWhen, pathsCrossed } from '../../../../src/track/pairs.ts';
+import { pairOf } from '../../../../src/track/runLines.ts';
+import { clockReading, figure } from '../../../../src/words/figures.ts';
+import { aheadSentence, crossedSentence, realLineWords, wayWord } from '../../../../src/words/realLine.ts';
+import { useAnalysis } from '../../stores/react.ts';
+import { useDesk, useLines, useOpenReview } from '../DeskContext.ts';
+import { uprightTurn } from '../panel/turned.ts';
+import styles from './LinePage.module.css';
+import { useWays } from './useWays.ts';
+
+const words = realLineWords.handler;
+
+/** The moment at which a dog had to commit: where the coach marked it, else take-off or entry. */
+interface Commitment {
+  readonly place: number;
+  readonly at: number;
+  readonly unsure: number;
+  readonly marked: boolean;
+}
+
+function commitments(analysis: Analysis): readonly Commitment[] {
+  return analysis.taken.flatMap((t): Commitment[] => {
+    if (t.try !== analysis.countedTry || !t.in) return [];
+    const marked = analysis.crosses.find((c) => c.place === t.place)?.parts.committed;
+    const bracket = (marked ?? t.in).bracket;
+    return [{ place: t.place, at: middle(bracket), unsure: unsureOf(bracket), marked: marked !== undefined }];
+  });
+}
+
+/** The handler's path, where it crosses the dog's, and where she was whenever the dog had to commit. */
+export function HandlerPart() {
+  const { desk } = useDesk();
+  const lines = useLines((v) => v.lines);
+  const turn = uprightTurn(useOpenReview().course);
+  const analysis = useAnalysis();
+  const pair = useMemo(() => pairOf(lines), [lines]);
+  const ways = useWays(lines.handler?.line ?? null);
+  const crossed = useMemo(() => (pair ? pathsCrossed(pair) : []), [pair]);
+  const rows = useMemo(
+    () =>
+      pair && analysis
+        ? commitments(analysis).flatMap((c) => {
+            const then = handlerWhen(pair, c.at, c.unsure);
+            return then ? [{ ...c, then }] : [];
+          })
+        : [],
+    [pair, analysis],
+  );
+  if (!lines.handler?.line)
+    return (
+      <section className={styles['part']} aria-label={words.title}>
+        <h3>{words.title}</h3>
+        <p className={styles['soft']}>{words.none}</p>
+      </section>
+    );
+  const length = ways && lengthBetween(ways, ways.line.from, ways.line.to);
+  const start = analysis?.clock ? middle(analysis.clock.start.bracket) : 0;
+  const goTo = (at: number): void => {
+    desk.pause();
+    desk.goToTime(at);
+  };
+  return (
+    <section className={styles['part']} aria-label={words.title}>
+      <h3>{words.title}</h3>
+      <p>
+        {words.path} <span data-figure="handler-length">{length ? figure(length) : words.working}</span>
+      </p>
+      <h4>{words.crossings}</h4>
+      {crossed.length === 0 && <p className={styles['soft']}>{words.noCrossings}</p>}
+      <ul>
+        {crossed.map((c) => (
+          <li key={c.handlerAt.value}>
+            <button
+              type="button"
+              className={styles['go']}
+              onClick={() => {
+                goTo(c.handlerAt.value);
+              }}
+            >
+              {crossedSentence(c, clockReading(c.handlerAt.value - start))}
+            </button>
+          </li>
+        ))}
+      </ul>
+      <h4>{words.commitments}</h4>
+      {rows.length === 0 && <p className={styles['soft']}>{words.noCommitments}</p>}
+      <ul className={styles['cards']}>
+        {rows.map(({ place, at, marked, then }) => (
+          <li key={place} className={styles['card']}>
+            <button
+              type="button"
+              className={styles['go']}
+              onClick={() => {
+                goTo(at);
+              }}
+            >
+              {words.commitment(place, marked)}
+            </button>
+            <dl className={styles['figures']}>
+              {then.ahead && (
+                <div>
+                  <dt>{words.ahead}</dt>
+                  <dd>{aheadSentence(then.ahead)}</dd>
+                </div>
+              )}
+              {then.apart && (
+                <div>
+                  <dt>{words.apart}</dt>
+                  <dd>{figure(then.apart)}</dd>
+                </div>
+              )}
+              <div>
+                <dt>{words.speed}</dt>
+                <dd>{figure(then.speed)}</dd>
+              </div>
+              <div>
+                <dt>{words.way}</dt>
+                <dd>{wayWord(then.heading && { ...then.heading, value: then.heading.value + turn })}</dd>
+              </div>
+            </dl>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
