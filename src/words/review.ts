@@ -8,10 +8,13 @@ import type {
   Warning,
 } from '../review/analysis.ts';
 import type { CrossPart, EventMark, Mark } from '../review/marks.ts';
+import type { PlannedRow } from '../review/planned.ts';
+import type { TurnsFrom } from '../review/turnsFrom.ts';
 import type { Quantity } from '../time/quantity.ts';
 import { figure } from './figures.ts';
 import {
   crossPartWords,
+  crossWords,
   cueWords,
   eventWords,
   obstacleWords,
@@ -55,6 +58,42 @@ export const crossVerdictWords: Record<CrossVerdict, string> = {
   notMarked: 'not marked yet',
   standing: 'standing',
 };
+
+/** How a planned cross was carried out, in a few words. */
+export function plannedOutcome({ as, happened }: PlannedRow): string {
+  const verdict = happened ? crossVerdictWords[happened.verdict] : '';
+  switch (as) {
+    case 'planned':
+      return verdict;
+    case 'secondChoice':
+      return `second choice, ${verdict}`;
+    case 'otherKind':
+      return `${happened ? crossWords[happened.kind] : ''} instead, ${verdict}`;
+    case 'elsewhere':
+      return `at ${String(happened?.place)}, ${verdict}`;
+    case 'leftOut':
+      return 'left out: none is marked';
+    case 'notReached':
+      return 'not reached';
+  }
+}
+
+/** From which frame a dog could turn, and what held her until then. */
+export function turnsFromSentence(turns: TurnsFrom, kind: ObstacleKind): string {
+  const out = edgeWord(kind, 'out');
+  switch (turns.from) {
+    case 'cue':
+      return `From the cue, frame ${turns.moment.frame}.`;
+    case 'landing':
+      return `From ${out}, frame ${turns.moment.frame}: she was in the air when the cue began.`;
+    case 'exit':
+      return `From ${out}, frame ${turns.moment.frame}: she was inside when the cue began.`;
+    case 'leaving':
+      return `From ${out}, frame ${turns.moment.frame}: she runs it to its end first.`;
+    case 'open':
+      return `From frame ${turns.earliest.frame} or ${turns.latest.frame}: the frames do not tell.`;
+  }
+}
 
 /** One word for how a stay came out. */
 export const stayVerdictWords: Record<StayVerdict, string> = {

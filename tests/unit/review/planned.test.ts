@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { CrossKind, PlannedCross } from '../../../src/plan/plan.ts';
 import type { Analysis, CrossAnalysis } from '../../../src/review/analysis.ts';
 import { plannedAgainstHappened } from '../../../src/review/planned.ts';
+import { plannedOutcome } from '../../../src/words/review.ts';
 
 const plan = (id: string, place: number, kind: CrossKind, secondChoice?: CrossKind): PlannedCross => ({
   id,
@@ -115,5 +116,32 @@ describe('planned crosses beside what happened', () => {
       [],
     ]);
     expect(told([], run([cross('c', 1, 'front')]))).toEqual([[], ['c']]);
+  });
+});
+
+describe('what is said of a planned cross', () => {
+  it('is its verdict, and how it differs from the plan', () => {
+    const plans = [
+      plan('as', 2, 'front'),
+      plan('second', 3, 'front', 'rear'),
+      plan('other', 4, 'front'),
+      plan('else', 8, 'blind'),
+      plan('out', 12, 'front'),
+      plan('after', 18, 'rear'),
+    ];
+    const happened = [
+      cross('a', 2, 'front'),
+      cross('s', 3, 'rear'),
+      cross('b', 4, 'blind'),
+      cross('c', 9, 'blind'),
+    ];
+    expect(plannedAgainstHappened(plans, run(happened, 16)).rows.map(plannedOutcome)).toEqual([
+      'in time',
+      'second choice, in time',
+      'blind cross instead, in time',
+      'at 9, in time',
+      'left out: none is marked',
+      'not reached',
+    ]);
   });
 });

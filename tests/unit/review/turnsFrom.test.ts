@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { ObstacleKind } from '../../../src/course/kinds.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import { turnsFrom, type TurnsFrom } from '../../../src/review/turnsFrom.ts';
+import { turnsFromSentence } from '../../../src/words/review.ts';
 import { courseOf, cross, inCross, review, steadyClocks, took } from './example.ts';
 
 /** A front cross at an obstacle from frame 100 to frame 120, its cue first seen on a frame. */
@@ -35,6 +36,17 @@ describe('the earliest frame at which the dog could turn', () => {
     expect(told('weavePoles', 90)).toEqual(['leaving', 120]);
     expect(told('aFrame', 110)).toEqual(['leaving', 120]);
     expect(told('aFrame', 130)).toEqual(['cue', 130]);
+  });
+  it('is said in a sentence, with what held her', () => {
+    const said = (kind: ObstacleKind, cue: number): string => {
+      const t = earliest(kind, cue);
+      return t ? turnsFromSentence(t, kind) : '';
+    };
+    expect(said('barJump', 90)).toBe('From the cue, frame 90.');
+    expect(said('barJump', 110)).toBe('From landing, frame 120: she was in the air when the cue began.');
+    expect(said('tunnel', 110)).toBe('From exit, frame 120: she was inside when the cue began.');
+    expect(said('aFrame', 110)).toBe('From last paw off, frame 120: she runs it to its end first.');
+    expect(said('barJump', 101)).toBe('From frame 101 or 120: the frames do not tell.');
   });
   it('is not told before cue and obstacle are marked', () => {
     expect(earliest('barJump', null)).toBeNull();

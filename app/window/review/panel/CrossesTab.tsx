@@ -1,16 +1,23 @@
 import { obstacleAt } from '../../../../src/course/course.ts';
 import type { CrossAnalysis } from '../../../../src/review/analysis.ts';
+import { turnsFrom } from '../../../../src/review/turnsFrom.ts';
 import { figure, signedFigure } from '../../../../src/words/figures.ts';
-import { crossSentence, crossVerdictWords, edgeWord, obstacleName } from '../../../../src/words/review.ts';
+import {
+  crossSentence,
+  crossVerdictWords,
+  edgeWord,
+  turnsFromSentence,
+} from '../../../../src/words/review.ts';
 import { reviewScreenWords } from '../../../../src/words/reviewScreen.ts';
 import { crossWords } from '../../../../src/words/trade.ts';
 import { Button } from '../../look/Button.tsx';
-import { useAnalysis, usePreferences } from '../../stores/react.ts';
+import { useAnalysis } from '../../stores/react.ts';
 import { useDesk, useDeskView, useOpenReview } from '../DeskContext.ts';
 import { useCrossLookedAt, useMovingPart } from '../useLookedAt.ts';
 import styles from './CrossesTab.module.css';
 import { Empty } from './Empty.tsx';
 import { momentsOf, type Kind } from './momentsOf.ts';
+import { PlannedRows } from './PlannedRows.tsx';
 import { Still } from './Still.tsx';
 
 const words = reviewScreenWords.crosses;
@@ -19,12 +26,10 @@ const words = reviewScreenWords.crosses;
 export function CrossesTab() {
   const { hands } = useDesk();
   const analysis = useAnalysis();
-  const { plan, course } = useOpenReview();
+  const { plan } = useOpenReview();
   const crosses = analysis?.crosses ?? [];
   const open = useCrossLookedAt()?.id ?? null;
   const mode = useDeskView((v) => v.mode.name);
-  const left = plan.crosses.filter((p) => !crosses.some((c) => c.plannedId === p.id));
-  const dialect = usePreferences((p) => p.dialect);
   const look = mode !== 'cross' && mode !== 'crossKind' && (
     <Button
       act="review.cross"
@@ -42,19 +47,7 @@ export function CrossesTab() {
         <CrossCard key={c.id} cross={c} open={c.id === open} />
       ))}
       {look}
-      {left.length > 0 && (
-        <section>
-          <h3 className={styles['small']}>{words.plannedOpen}</h3>
-          <ul>
-            {left.map((p) => (
-              <li key={p.id} className={styles['planned']}>
-                <strong>{p.place}</strong> {crossWords[p.kind]}
-                <span className={styles['soft']}> {obstacleName(obstacleAt(course, p.place), dialect)}</span>
-              </li>
-            ))}
-          </ul>
-        </section>
-      )}
+      {analysis && <PlannedRows plans={plan.crosses} analysis={analysis} />}
     </div>
   );
 }
@@ -96,6 +89,7 @@ function CloseUp({ cross, kind }: { readonly cross: CrossAnalysis; readonly kind
   const stored = crosses.find((c) => c.id === cross.id);
   const moments = momentsOf(cross, kind);
   const part = useMovingPart(moments);
+  const turns = turnsFrom(cross, kind);
   return (
     <>
       <dl className={styles['figures']}>
@@ -124,6 +118,11 @@ function CloseUp({ cross, kind }: { readonly cross: CrossAnalysis; readonly kind
           </div>
         )}
       </dl>
+      {turns && (
+        <p className={styles['sentence']} data-figure={`turns-${cross.place}`}>
+          <span className={styles['soft']}>{words.turnsFrom}</span> {turnsFromSentence(turns, kind)}
+        </p>
+      )}
       <ul className={styles['stills']}>
         {moments.map((m) => (
           <Still key={m.moment.markId} what={m.what} moment={m.moment} lead={m.lead} part={part} />
