@@ -65,10 +65,13 @@ describe('the fit against OpenCV’s findHomography, method 0, ground to picture
       for (let seed = 0; seed < 10; seed++) {
         const spots = count === 4 ? fourSpots : spotsIn(camera, count, 7 * seed + count);
         const sightings = clicked(camera, spots, 1, seed);
+        expect(sightings).toHaveLength(count);
         const fit = fitted(sightings);
         expect(fit.points.every((p) => p.used)).toBe(true);
         const back = inverse(byOpenCv(sightings));
-        for (const spot of spotsIn(camera, 50, 1000 + seed)) {
+        const places = spotsIn(camera, 50, 1000 + seed);
+        expect(places).toHaveLength(50);
+        for (const spot of places) {
           const pixel = truePixel(camera, spot) ?? { x: NaN, y: NaN };
           const [ours, theirs] = [unproject(fit.camera, pixel), mapped(back, pixel)];
           if (!ours || !theirs) throw new Error('a spot of the ring that is not shown');
