@@ -9,19 +9,31 @@ export interface Mat {
   readonly v: number[];
 }
 
-export const zeros = (rows: number, cols: number): Mat => ({
-  rows,
-  cols,
-  v: new Array<number>(rows * cols).fill(0),
-});
+export const zeros = (rows: number, cols: number): Mat => ({ rows, cols, v: blank(rows * cols) });
+
+/**
+ * Lists of noughts to copy from. A list that is filled with whole numbers is stored anew by the engine when the first
+ * broken one is put into it; one that has held broken numbers, and every copy of it, is not.
+ */
+const blanks = new Map<number, readonly number[]>();
+
+function blank(size: number): number[] {
+  let its = blanks.get(size);
+  if (!its) {
+    its = new Array<number>(size).fill(0.5).fill(0);
+    if (size <= 64) blanks.set(size, its);
+  }
+  return its.slice();
+}
 
 /** A matrix of the given rows; all must be of one length. */
 export function mat(rows: readonly (readonly number[])[]): Mat {
   const cols = rows[0]?.length ?? 0;
   if (rows.some((r) => r.length !== cols)) throw new RangeError('rows of different lengths');
-  const v: number[] = [];
-  for (const row of rows) for (const value of row) v.push(value);
-  return { rows: rows.length, cols, v };
+  const m = zeros(rows.length, cols);
+  let at = 0;
+  for (const row of rows) for (const value of row) m.v[at++] = value;
+  return m;
 }
 
 export const entry = (m: Mat, row: number, col: number): number => m.v[row * m.cols + col] ?? 0;
@@ -109,7 +121,7 @@ export function inverseOf(a: Mat): { readonly inverse: Mat; readonly logDetermin
   }
   const inverse = zeros(n, n);
   for (let column = 0; column < n; column++) {
-    const y = new Array<number>(n).fill(0);
+    const y = blank(n);
     for (let i = 0; i < n; i++) {
       let sum = i === column ? 1 : 0;
       for (let k = 0; k < i; k++) sum -= entry(l, i, k) * (y[k] ?? 0);
