@@ -109,6 +109,18 @@ describe('in both themes', () => {
     },
   );
 
+  it('the page “Ground” where there is nothing to fit says what it takes, and can be used by everybody', async () => {
+    const page = await stand.open(hundredHost(), '#/review/r1');
+    await page.getByRole('tab', { name: 'Ground' }).click();
+    await page.getByText('This course is numbers only.').waitFor();
+    await expectGood(page, 'aside');
+    await page.evaluate(() => (location.hash = '#/review/r8'));
+    await page.getByText('No footage yet').last().waitFor();
+    await page.getByRole('tab', { name: 'Ground' }).click();
+    await page.getByText('it takes a clip of the run').waitFor();
+    await page.context().close();
+  });
+
   it('a picture that is being laid, and a drawing over one, can be used by everybody', async () => {
     const host = bare();
     const course = countedCourse(3);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { courseSeen, errorSeen } from '../../../app/window/review/ground/drawn.ts';
 import { createGround, type Ground } from '../../../app/window/review/ground/ground.ts';
+import { bringInSight } from '../../../app/window/review/ground/inSight.ts';
 import { groundOf, type Scene } from '../../../app/window/review/ground/scene.ts';
 import { tellsOf } from '../../../app/window/review/ground/tells.ts';
 import { countedCourse, emptyCourse, type Course } from '../../../src/course/course.ts';
@@ -315,6 +316,28 @@ describe('what the picture shows of the course', () => {
     expect(higher?.now).toBeCloseTo(3, 1);
     expect(higher?.centimetres).toBeGreaterThan(0);
     expect(higher?.then).toBeCloseTo(4.5, 1);
+  });
+});
+
+describe('under the magnifier', () => {
+  const looking = (zoom: number, places: readonly { pts: number; x: number; y: number }[] = []) => {
+    const moved: unknown[] = [];
+    const look = {
+      magnifier: () => ({ zoom, x: 0.5, y: 0.5, places }),
+      place: () => ({ x: 0.5, y: 0.5 }),
+      moveTo: (to: unknown) => void moved.push(to),
+    };
+    return { look, moved };
+  };
+  it('what is aimed at comes in sight; a magnifier that follows the dog, or shows all, stays', () => {
+    const far = { x: 0.7, y: 0.5 };
+    const [whole, near, follows] = [looking(1), looking(4), looking(4, [{ pts: 0, x: 0.5, y: 0.5 }])];
+    for (const { look } of [whole, near, follows]) bringInSight(look, far);
+    expect([whole.moved, near.moved, follows.moved]).toEqual([[], [far], []]);
+    bringInSight(near.look, { x: 0.55, y: 0.5 });
+    expect(near.moved).toHaveLength(1);
+    bringInSight(near.look, { x: 0.55, y: 0.5 }, 'middle');
+    expect(near.moved).toHaveLength(2);
   });
 });
 

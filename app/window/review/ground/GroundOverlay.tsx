@@ -7,6 +7,7 @@ import { usePreferences } from '../../stores/react.ts';
 import { useDesk, useDeskView, useGround, useLook } from '../DeskContext.ts';
 import { useFitted } from '../look/useFitted.ts';
 import { courseSeen, errorSeen, type SeenShape } from './drawn.ts';
+import { bringInSight } from './inSight.ts';
 import styles from './GroundOverlay.module.css';
 import type { PointShown, Scene } from './scene.ts';
 import { groundOf } from './scene.ts';
@@ -179,14 +180,15 @@ function markOf({ state }: PointShown, r: number): string {
 
 /** The cross-hair of the part at hand: arrow keys move it while it has the focus. */
 function CrossHair({ scene, zoom }: { readonly scene: Scene; readonly zoom: number }) {
-  const { ground } = useDesk();
+  const { ground, look } = useDesk();
   const at = useGround((v) => v.at);
   const part = useGround((v) => v.part);
   const aims = useGround((v) => v.aims);
   const hair = useRef<HTMLButtonElement>(null);
   useEffect(() => {
     hair.current?.focus({ preventScroll: true });
-  }, [aims]);
+    bringInSight(look, ground.store.getState().at);
+  }, [aims, look, ground]);
   const point = scene.points.find((p) => p.known.id === part);
   if (!point) return null;
   return (

@@ -20,7 +20,14 @@ export function StretchChoice() {
   return (
     <section className={styles['part']}>
       <h3 className={styles['name']}>{words.stretch}</h3>
-      <div className={styles['row']}>
+      <div
+        className={styles['row']}
+        onKeyDown={(event) => {
+          if (event.key !== 'Enter') return;
+          event.preventDefault();
+          ground.aim();
+        }}
+      >
         <label>
           {words.from}{' '}
           <select

@@ -30,7 +30,7 @@ export interface GroundView {
   readonly ten: boolean;
   readonly course: boolean;
   readonly error: boolean;
-  /** Counts the times that the cross-hair is to have the focus. */
+  /** Counts the times that the cross-hair was put somewhere by other means than the mouse: it is to be in sight. */
   readonly aims: number;
 }
 
@@ -69,6 +69,8 @@ export interface Ground {
   refit(): void;
   startOver(): void;
   setStretch(stretch: Stretch | null): void;
+  /** Gives the cross-hair the focus. */
+  aim(): void;
   toggle(layer: 'course' | 'error'): void;
   /** Drags a point of the picture. */
   readonly grip: Grip;
@@ -222,7 +224,8 @@ export function createGround(desk: Desk, ports: GroundPorts): Ground {
       const by = ten ? 10 : 1;
       const inside = (v: number): number => Math.max(0, Math.min(1, v));
       const { width, height } = now.picture;
-      set({ at: { x: inside(at.x + (dx * by) / width), y: inside(at.y + (dy * by) / height) } });
+      const to = { x: inside(at.x + (dx * by) / width), y: inside(at.y + (dy * by) / height) };
+      set({ at: to, aims: get().aims + 1 });
     },
     toggleStep() {
       const ten = !get().ten;
@@ -277,8 +280,14 @@ export function createGround(desk: Desk, ports: GroundPorts): Ground {
       next();
     },
     setStretch(stretch) {
+      // The list of numbers keeps the focus: arrow keys go on through it.
+      const { aims } = get();
       set({ stretch, skipped: [], part: null });
       next();
+      set({ aims });
+    },
+    aim() {
+      set({ aims: get().aims + 1 });
     },
     toggle(layer) {
       const on = !get()[layer];

@@ -1,4 +1,5 @@
 import { useActs, type ActHandlers } from '../../keys/useActs.ts';
+import { bringInSight } from './inSight.ts';
 import { useDesk, useDeskView, useGround } from '../DeskContext.ts';
 
 /** Where a stretch is chosen; its key goes there. */
@@ -6,7 +7,7 @@ export const stretchFromId = 'ground-stretch-from';
 
 /** Registers the keys of fitting the course to the picture. */
 export function useGroundActs(): void {
-  const { ground } = useDesk();
+  const { ground, look } = useDesk();
   const mode = useDeskView((v) => v.mode.name);
   const atHand = useGround((v) => v.part !== null);
   const acts: ActHandlers = {};
@@ -39,7 +40,13 @@ export function useGroundActs(): void {
       },
       'review.ground.over': ground.startOver,
     } satisfies ActHandlers);
-    if (atHand) acts['review.leave'] = ground.letGo;
+    if (atHand) {
+      acts['review.leave'] = ground.letGo;
+      acts['review.nearer'] = () => {
+        look.zoomBy(1);
+        bringInSight(look, ground.store.getState().at, 'middle');
+      };
+    }
   }
   useActs(acts);
 }
