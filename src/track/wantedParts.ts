@@ -1,7 +1,7 @@
 import { obstacleAt, type Course } from '../course/course.ts';
 import type { GroundPoint } from '../course/points.ts';
 import { distance } from '../course/pose.ts';
-import { passingsOf } from '../line/wantedLine.ts';
+import { passingsOf, type Passing } from '../line/wantedLine.ts';
 
 /** A wanted line passes a number where it comes this near to the middle of its piece, metres (ours). */
 const passes = 1.5;
@@ -27,7 +27,7 @@ export function wantedParts(
   // A line that ends early passes only the numbers before its end.
   let numbers = placed;
   let passings = passingsIn(wanted, numbers);
-  while (numbers.length > 0 && !((passings.at(-1)?.aside ?? Infinity) < passes)) {
+  while (numbers.length > 0 && !reaches(passings)) {
     numbers = numbers.slice(0, -1);
     passings = passingsIn(wanted, numbers);
   }
@@ -40,6 +40,12 @@ export function wantedParts(
     if (part.length > 1) parts.set(number, part);
   });
   return parts;
+}
+
+/** Whether a line passes the last of these numbers, and the others on its way but for one in five. */
+function reaches(passings: readonly Passing[]): boolean {
+  const passed = passings.filter((p) => p.aside < passes).length;
+  return (passings.at(-1)?.aside ?? Infinity) < passes && passed >= 0.8 * passings.length;
 }
 
 const passingsIn = (line: readonly GroundPoint[], its: readonly { readonly at: GroundPoint }[]) =>

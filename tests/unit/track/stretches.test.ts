@@ -126,8 +126,9 @@ describe('the part of a wanted line that leads to a number', () => {
   });
   const course: Course = {
     name: '',
-    obstacles: [jump('a', 2, 0), jump('b', 8, 0), jump('c', 8, 6), jump('d', 2, 6)],
-    steps: ['a', 'b', 'c', 'd', 'a'].map((obstacleId, i) => ({
+    obstacles: [jump('a', 2, 0), jump('b', 8, 0), jump('c', 8, 6), jump('d', 2, 6), jump('e', 30, 30)],
+    // Back over the first ones, which the line does not go: far numbers lie between.
+    steps: ['a', 'b', 'c', 'd', 'e', 'b', 'a'].map((obstacleId, i) => ({
       number: i + 1,
       obstacleId,
       direction: 'forward' as const,

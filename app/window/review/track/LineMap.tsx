@@ -1,12 +1,12 @@
 import { useCallback, useMemo, useRef, type PointerEvent } from 'react';
 import type { GroundPoint } from '../../../../src/course/points.ts';
-import { nearestSample, sampleAt } from '../../../../src/track/samples.ts';
+import { nearestSample } from '../../../../src/track/samples.ts';
 import { figure } from '../../../../src/words/figures.ts';
 import { speedAt } from '../../../../src/track/figures.ts';
 import { realLineWords } from '../../../../src/words/realLine.ts';
 import { CourseMap, type MapGround } from '../../map/CourseMap.tsx';
-import { useWorkbench } from '../../stores/react.ts';
 import { useDesk, useDeskView, useLines, useOpenReview } from '../DeskContext.ts';
+import { frameShownAt } from '../line/cells.ts';
 import { upright, uprightPoint } from '../panel/turned.ts';
 import { GroundLines } from './GroundLines.tsx';
 import styles from './LineMap.module.css';
@@ -102,56 +102,28 @@ function Over({
   );
 }
 
-/** The place on the line as a slider: its keys are those of the screen, which step the footage. */
+/** The place on the line as a slider, frame by frame. */
 export function AlongLine() {
   const { desk } = useDesk();
-  const { keyboard } = useWorkbench();
-  useDeskView((v) => v.frame);
+  const frame = useDeskView((v) => v.frame);
   const line = useLines((v) => v.lines.dog?.line ?? v.lines.handler?.line ?? null);
-  if (!line) return null;
-  const now = desk.now();
-  const here = sampleAt(line, now);
-  const share = Math.max(0, Math.min(1, (now - line.from) / (line.to - line.from)));
-  const speed = speedAt(line, now);
+  const clock = desk.clock();
+  if (!line || !clock) return null;
+  const speed = speedAt(line, desk.now());
   return (
-    <div
+    <input
+      type="range"
       className={styles['along']}
-      role="slider"
-      tabIndex={0}
       aria-label={words.along}
-      aria-valuemin={0}
-      aria-valuemax={100}
-      aria-valuenow={Math.round(100 * share)}
-      aria-valuetext={here && speed ? words.here(figure(speed)) : words.off}
-      onPointerDown={(event) => {
-        event.currentTarget.setPointerCapture(event.pointerId);
+      aria-valuetext={speed ? words.here(figure(speed)) : words.off}
+      min={frameShownAt(clock, line.from)}
+      max={frameShownAt(clock, line.to)}
+      step={1}
+      value={frame}
+      onChange={(event) => {
         desk.pause();
-        goToShare(event);
+        desk.goToFrame(event.target.valueAsNumber);
       }}
-      onPointerMove={(event) => {
-        if (event.currentTarget.hasPointerCapture(event.pointerId)) goToShare(event);
-      }}
-      onKeyDown={(event) => {
-        const { key, ctrlKey, metaKey, altKey, shiftKey, repeat, isComposing } = event.nativeEvent;
-        keyboard.press({
-          ...{ key, ctrlKey, metaKey, altKey, shiftKey, repeat, isComposing },
-          defaultPrevented: event.defaultPrevented,
-          target: null,
-          preventDefault() {
-            event.preventDefault();
-          },
-        });
-      }}
-    >
-      <span className={styles['rail']} />
-      <span className={styles['thumb']} style={{ insetInlineStart: `${100 * share}%` }} />
-    </div>
+    />
   );
-
-  function goToShare(event: PointerEvent<HTMLDivElement>): void {
-    if (!line) return;
-    const box = event.currentTarget.getBoundingClientRect();
-    const to = Math.max(0, Math.min(1, (event.clientX - box.left) / box.width));
-    desk.goToTime(line.from + to * (line.to - line.from));
-  }
 }
