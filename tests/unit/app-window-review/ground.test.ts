@@ -320,7 +320,7 @@ describe('what the picture shows of the course', () => {
 });
 
 describe('under the magnifier', () => {
-  const looking = (zoom: number, places: readonly { pts: number; x: number; y: number }[] = []) => {
+  const looking = (zoom: number, places: { pts: number; x: number; y: number }[] = []) => {
     const moved: unknown[] = [];
     const look = {
       magnifier: () => ({ zoom, x: 0.5, y: 0.5, places }),
