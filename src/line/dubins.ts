@@ -50,7 +50,7 @@ export function wordPieces(
 }
 
 /** Two facings as the formulas see them: angles from the line between the places, with their sines and cosines. */
-export const turns = { a: 0, b: 0, sa: 0, ca: 1, sb: 0, cb: 1 };
+const turns = { a: 0, b: 0, sa: 0, ca: 1, sb: 0, cb: 1 };
 
 /** Takes two angles, `a` and `b` from the line between the places, into `turns`: worked out once for all radii. */
 export function faced(a: number, b: number): void {

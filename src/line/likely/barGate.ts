@@ -86,8 +86,8 @@ export function barGate(drawn: DrawnStep, size: DrawnSizes, wish: GateWish): Own
   return {
     ...speeds,
     free: [
-      { count: 5, between: true },
-      { count: 9, between: true },
+      { count: 7, between: true },
+      { count: 11, between: true },
     ],
     taking: ([across = 0, turned = 0]) => flight(across * roomAt(turned * most), turned * most),
   };

@@ -74,6 +74,41 @@ export function layOut(
   if (step > 1 && halvings > 0) sharpen(between, radii, step, halvings, free);
 }
 
+/**
+ * Lays out in `laid` two ways of one word only: with the radius given, and with the best one near to it, where that is
+ * another. For facings that lie close to those of a way that is known.
+ * @param sides which free angles it has, as `laid.sides`
+ */
+export function layOutNear(
+  runner: Runner,
+  radii: readonly number[],
+  from: Facing,
+  to: Facing,
+  speedFrom: number,
+  speedTo: number,
+  longest: number,
+  word: number,
+  radius: number,
+  sides: number,
+): void {
+  laid.count = 0;
+  const dx = to.x - from.x;
+  const dy = to.y - from.y;
+  const metres = Math.sqrt(dx * dx + dy * dy);
+  const along = metres > 0 ? Math.atan2(dy, dx) : 0;
+  const between = { runner, from, to, speedFrom, speedTo, longest, metres, along };
+  const free = Number.isNaN(from.angle) || Number.isNaN(to.angle);
+  if (!free) faced(from.angle - along, to.angle - along);
+  else if (!facedAt(between, radius, sides)) return;
+  pieceFor(word, metres / radius, scratch);
+  keep(between, word, radius, turningSpeed(radius, runner), sides);
+  if (laid.count > 0) sharpenOne(between, radii, nearStep, nearHalvings, free, 0);
+}
+
+/** How far off the best radius near a known one is looked for at first, as a share of it, and how closely. */
+const nearStep = 1.2;
+const nearHalvings = 4;
+
 /** The angles that were taken last. */
 const angles = { from: 0, to: 0 };
 

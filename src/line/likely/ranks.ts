@@ -18,6 +18,8 @@ export interface Rank {
   readonly counts: readonly number[];
   /** Every second taking each way, with those at both ends. */
   readonly coarse: readonly number[];
+  /** The takings beside each in the grid, aslant too. */
+  readonly beside: readonly (readonly number[])[];
   /** A circle round all of the ground that its takings touch. */
   readonly x: number;
   readonly y: number;
@@ -46,6 +48,7 @@ export function rankOf(gate: Gate, counts: readonly number[] = gate.free.map((f)
     coarse: figures.flatMap((_, i) =>
       placesIn(i, counts).every((at, k) => isCoarse(gate, counts, at, k)) ? [i] : [],
     ),
+    beside: figures.map((_, i) => besideOf(i, gate, counts)),
     x,
     y,
     reach: Math.max(...places.map((p) => Math.hypot(p.x - x, p.y - y))),
@@ -67,6 +70,23 @@ function placesIn(index: number, counts: readonly number[]): number[] {
       return at;
     })
     .reverse();
+}
+
+/** Where the takings beside one stand in the grid: a figure or more of theirs one place up or down. */
+function besideOf(index: number, gate: Gate, counts: readonly number[]): number[] {
+  const here = placesIn(index, counts);
+  const near = here.reduce<readonly number[]>(
+    (all, at, way) => {
+      const count = counts[way] ?? 1;
+      const round = gate.free[way]?.round === true;
+      const places = [at - 1, at, at + 1].flatMap((k) =>
+        round ? [(k + count) % count] : k >= 0 && k < count ? [k] : [],
+      );
+      return all.flatMap((before) => [...new Set(places)].map((k) => before * count + k));
+    },
+    [0],
+  );
+  return near.filter((k) => k !== index);
 }
 
 function isCoarse(gate: Gate, counts: readonly number[], at: number, way: number): boolean {

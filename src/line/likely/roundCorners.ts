@@ -1,5 +1,7 @@
 import type { Facing } from '../dubins.ts';
+import { leastSeconds } from './atLeast.ts';
 import { cornersOf } from './corners.ts';
+import { quickestRound, type CornerGraph } from './cornerSearch.ts';
 import { roundingSpeed } from './pace.ts';
 import { toBox, type Box } from './solids.ts';
 import type { Route } from './stretch.ts';
@@ -8,8 +10,8 @@ import { wayBetween, type Terrain, type Way } from './ways.ts';
 /** Ways round the corners of what stands between two gates. */
 export interface Corners {
   readonly route: (from: Facing, to: Facing) => Route | undefined;
-  /** Seconds of that route; Infinity where there is none. */
-  readonly price: (from: Facing, to: Facing) => number;
+  /** Seconds of that route; Infinity where there is none, or none that takes less than `most`. */
+  readonly price: (from: Facing, to: Facing, most?: number) => number;
   /** True where boxes that came or went may have changed what was found. */
   readonly touchedBy: (changed: readonly Box[], gap: number) => boolean;
   /** The ground as it is now, where nothing that was found has changed. */
@@ -62,74 +64,45 @@ export function cornersBetween(
     }
   }
   const nodes = facings();
-  const n = nodes.length;
-  const between = nodes.map((a) =>
-    nodes.map((b): Way | undefined => {
-      if (a === b) return undefined;
-      const w = way(a, b, speed, speed);
-      return w.clear ? w : undefined;
-    }),
-  );
-  const { cost, next } = quickestBetween(between);
-  const away = new WeakMap<Facing, Away>();
-  const home = new WeakMap<Facing, readonly Way[]>();
-  const waysAway = (from: Facing): Away => {
-    const known = away.get(from);
-    if (known) return known;
-    const ways = nodes.map((node) => way(from, node, speedFrom, speed));
-    const far = new Float64Array(n).fill(Infinity);
-    const by = new Int32Array(n).fill(-1);
-    ways.forEach((w, i) => {
-      if (!w.clear) return;
-      for (let k = 0; k < n; k++) {
-        const sum = w.seconds + (cost[i]?.[k] ?? Infinity);
-        if (sum < (far[k] ?? 0)) {
-          far[k] = sum;
-          by[k] = i;
-        }
-      }
-    });
-    const made = { ways, far, by };
-    away.set(from, made);
-    return made;
+  const atLeast = {
+    away: leastSeconds(terrain, speedFrom, speed),
+    between: leastSeconds(terrain, speed, speed),
+    home: leastSeconds(terrain, speed, speedTo),
   };
-  const waysHome = (to: Facing): readonly Way[] => {
-    const known = home.get(to) ?? nodes.map((node) => way(node, to, speed, speedTo));
-    home.set(to, known);
-    return known;
+  const between: Legs = {
+    atLeast: Float64Array.from(nodes.flatMap((a) => nodes.map((b) => atLeast.between(a, b)))),
+    ways: [],
   };
-  /** The last corner of the quickest route, and its seconds. */
-  const best = (from: Facing, to: Facing): readonly [number, number] => {
-    const { far } = waysAway(from);
-    let corner = -1;
-    let least = Infinity;
-    waysHome(to).forEach((w, i) => {
-      const sum = (far[i] ?? Infinity) + w.seconds;
-      if (w.clear && sum < least) {
-        least = sum;
-        corner = i;
-      }
-    });
-    return [corner, least];
+  const away = new WeakMap<Facing, Legs>();
+  const home = new WeakMap<Facing, Legs>();
+  const graphOf = (from: Facing, to: Facing): CornerGraph => {
+    const out = away.get(from) ?? legsOf(nodes, (node) => atLeast.away(from, node));
+    away.set(from, out);
+    const back = home.get(to) ?? legsOf(nodes, (node) => atLeast.home(node, to));
+    home.set(to, back);
+    const at = (i: number): Facing => nodes[i] ?? from;
+    return {
+      count: nodes.length,
+      awayAtLeast: (i) => out.atLeast[i] ?? 0,
+      betweenAtLeast: (i, k) => between.atLeast[i * nodes.length + k] ?? 0,
+      homeAtLeast: (i) => back.atLeast[i] ?? 0,
+      away: (i) => (out.ways[i] ??= way(from, at(i), speedFrom, speed)),
+      between: (i, k) => (between.ways[i * nodes.length + k] ??= way(at(i), at(k), speed, speed)),
+      home: (i) => (back.ways[i] ??= way(at(i), to, speed, speedTo)),
+    };
   };
   return {
-    price: (from, to) => best(from, to)[1],
+    price: (from, to, most = Infinity) => quickestRound(graphOf(from, to), most)?.seconds ?? Infinity,
     route: (from, to) => {
-      const [corner, seconds] = best(from, to);
-      const begun = waysAway(from);
-      let at = begun.by[corner] ?? -1;
-      const begin = begun.ways[at];
-      const end = waysHome(to)[corner];
-      if (!begin || !end) return undefined;
-      const ways = [begin];
-      while (at !== corner) {
-        const step = next[at]?.[corner] ?? corner;
-        const w = between[at]?.[step];
-        if (!w) return undefined;
-        ways.push(w);
-        at = step;
-      }
-      return { ways: [...ways, end], seconds, clear: true };
+      const graph = graphOf(from, to);
+      const found = quickestRound(graph, Infinity);
+      if (!found) return undefined;
+      const { corners, seconds } = found;
+      const ways = corners.map((corner, i) => {
+        const before = corners[i - 1];
+        return before === undefined ? graph.away(corner) : graph.between(before, corner);
+      });
+      return { ways: [...ways, graph.home(corners.at(-1) ?? 0)], seconds, clear: true };
     },
     touchedBy: (changed, beside) =>
       changed.some((box) => {
@@ -162,38 +135,16 @@ const rough = (terrain: Terrain): Terrain => ({
   halvings: 0,
 });
 
-interface Away {
-  readonly ways: readonly Way[];
-  /** Seconds to each corner, the quickest way, and the corner that it goes round first. */
-  readonly far: Float64Array;
-  readonly by: Int32Array;
+/** Ways to or from all corners: what they take at least, and those that were looked for. */
+interface Legs {
+  readonly atLeast: Float64Array;
+  readonly ways: (Way | undefined)[];
 }
+
+const legsOf = (nodes: readonly Facing[], atLeast: (node: Facing) => number): Legs => ({
+  atLeast: Float64Array.from(nodes, atLeast),
+  ways: [],
+});
 
 const isFree = (boxes: readonly Box[], at: Facing, gap: number): boolean =>
   boxes.every((b) => toBox(b, at.x, at.y) >= gap);
-
-/** The quickest ways from corner to corner and the next corner on each (Floyd 1962). */
-function quickestBetween(between: readonly (readonly (Way | undefined)[])[]): {
-  readonly cost: readonly (readonly number[])[];
-  readonly next: readonly (readonly number[])[];
-} {
-  const n = between.length;
-  const cost = between.map((row, i) => row.map((w, k) => (i === k ? 0 : (w?.seconds ?? Infinity))));
-  const next = between.map((row) => row.map((_, k) => k));
-  for (let via = 0; via < n; via++) {
-    for (let i = 0; i < n; i++) {
-      const first = cost[i]?.[via] ?? Infinity;
-      if (first === Infinity) continue;
-      for (let k = 0; k < n; k++) {
-        const sum = first + (cost[via]?.[k] ?? Infinity);
-        const row = cost[i];
-        const steps = next[i];
-        if (row && steps && sum < (row[k] ?? Infinity) - 1e-12) {
-          row[k] = sum;
-          steps[k] = steps[via] ?? via;
-        }
-      }
-    }
-  }
-  return { cost, next };
-}

@@ -1,9 +1,10 @@
 import type { Facing } from '../dubins.ts';
 import { leastSeconds } from './atLeast.ts';
+import { roundingSpeed } from './pace.ts';
 import { cornersBetween, type Corners } from './roundCorners.ts';
 import type { Rank } from './ranks.ts';
 import type { Box } from './solids.ts';
-import { halvings, longestWay, look, seen, wayBetween, type Terrain, type Way } from './ways.ts';
+import { halvings, longestWay, look, secondsLike, seen, wayBetween, type Terrain, type Way } from './ways.ts';
 
 /** The way from one gate to the next: one piece, or several round corners. */
 export interface Route {
@@ -27,8 +28,9 @@ export interface Stretch {
   readonly price: (taking: number, next: number, most?: number) => number;
   /** No more than that price: the price itself where it is known, else what no way can undercut. */
   readonly bound: (taking: number, next: number) => number;
-  /** The price from one facing to another, not kept. */
   readonly priceBetween: (from: Facing, to: Facing) => number;
+  /** The price of going like a route from one facing to another, both close to its own. No less than the price of the best. */
+  readonly priceLike: (route: Route, from: Facing, to: Facing) => number;
   /**
    * Other equipment: what it cannot have changed is kept.
    * @param changed all boxes that came or went
@@ -57,6 +59,12 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
     return a && b ? least(a, b) : 0;
   });
   const reaches = new Float64Array(from.outs.length * width);
+  /** The largest of the reaches. */
+  let farthest = 0;
+  /** From a rank to a box and on to the next rank at least, metres. */
+  const apartAtLeast = (box: Box): number =>
+    Math.max(0, Math.hypot(from.x - box.x, from.y - box.y) - from.reach) +
+    Math.max(0, Math.hypot(to.x - box.x, to.y - box.y) - to.reach);
   const cornered = new Uint8Array(from.outs.length * width);
   const roundCorners = (): Corners => (corners ??= cornersBetween(terrain, speedFrom, speedTo, samples));
   const settled = (): Terrain => ({ ...terrain, halvings: halvings.settled });
@@ -77,16 +85,27 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
     if (!turnedAside) return price;
     const { lookedAt, least: open } = seen;
     if (open >= most) return Infinity;
-    const round = roundCorners().price(a, b);
+    const round = roundCorners().price(a, b, Math.min(price, most));
     seen.lookedAt = lookedAt;
     seen.least = open;
-    return Math.min(price, round);
+    return round === Infinity && price >= most ? Infinity : Math.min(price, round);
   };
   return {
     from,
     to,
     route,
     priceBetween,
+    priceLike: (known, a, b) => {
+      const [first] = known.ways;
+      const last = known.ways.at(-1);
+      if (!first || !last) return 0;
+      if (!known.clear) return priceBetween(a, b);
+      if (first === last) return secondsLike(terrain, first, a, b, speedFrom, speedTo);
+      const rounding = roundingSpeed(runner);
+      const away = secondsLike(terrain, first, a, first.to, speedFrom, rounding);
+      const home = secondsLike(terrain, last, last.from, b, rounding, speedTo);
+      return away + home + known.ways.slice(1, -1).reduce((sum, w) => sum + w.seconds, 0);
+    },
     price: (taking, next, most) => {
       const u = from.outOf[taking] ?? 0;
       const v = to.inOf[next] ?? 0;
@@ -101,6 +120,7 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
       bounds[at] = Math.max(bounds[at] ?? 0, seen.least);
       if (price === Infinity) return price;
       reaches[at] = seen.lookedAt;
+      farthest = Math.max(farthest, seen.lookedAt);
       cornered[at] = turnedAside ? 1 : 0;
       prices[at] = price;
       return price;
@@ -122,6 +142,7 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
       } else corners?.stands(terrain);
       for (const box of changed) {
         const near = 2 * (box.reach + gap);
+        if (farthest < apartAtLeast(box) - near) continue;
         const far = to.ins.map((f) => Math.hypot(f.x - box.x, f.y - box.y));
         from.outs.forEach((f, u) => {
           const first = Math.hypot(f.x - box.x, f.y - box.y) - near;

@@ -1,6 +1,6 @@
 import { words, type Facing, type Word } from '../dubins.ts';
 import type { Runner } from '../runner.ts';
-import { laid, layOut } from './candidates.ts';
+import { laid, layOut, layOutNear } from './candidates.ts';
 import { hitOf, measureBoxes } from './obstruction.ts';
 import { radiiOf } from './pace.ts';
 import type { Box } from './solids.ts';
@@ -43,6 +43,8 @@ export interface Way {
   readonly quickest: boolean;
   /** What the quickest comes too near to; undefined where it is clear. */
   readonly hit: Box | undefined;
+  /** Which free angles it has, as `laid.sides`. */
+  readonly sides: number;
   /** The longest that was looked at to find it: what lies outside of that reach cannot change it. */
   readonly lookedAt: number;
 }
@@ -120,17 +122,7 @@ export function look(
     }
     if (best < 0 || (first >= 0 && least > firstSeconds + worthLooking)) break;
     seen.lookedAt = Math.max(seen.lookedAt, laid.length[best] ?? 0);
-    const hit = hitOf(
-      boxes,
-      from.x,
-      from.y,
-      laid.angle0[best] ?? 0,
-      sidesOf[laid.word[best] ?? 0] ?? [0, 0, 0],
-      laid.first[best] ?? 0,
-      laid.middle[best] ?? 0,
-      laid.last[best] ?? 0,
-      laid.radius[best] ?? 1,
-    );
+    const hit = hitOfLaid(boxes, from, best);
     if (!hit) {
       seen.seconds = least;
       seen.least = Math.min(least, firstSeconds);
@@ -153,6 +145,43 @@ export function look(
   seen.index = first;
 }
 
+const hitOfLaid = (boxes: readonly Box[], from: Facing, i: number): Box | undefined =>
+  hitOf(
+    boxes,
+    from.x,
+    from.y,
+    laid.angle0[i] ?? 0,
+    sidesOf[laid.word[i] ?? 0] ?? [0, 0, 0],
+    laid.first[i] ?? 0,
+    laid.middle[i] ?? 0,
+    laid.last[i] ?? 0,
+    laid.radius[i] ?? 1,
+  );
+
+/**
+ * Seconds of a way that turns like one that is known, between facings close to its own; Infinity where such a way is not
+ * clear. No less than what `look` finds.
+ */
+export function secondsLike(
+  { runner, radii, boxes }: Terrain,
+  { word, radius, sides }: Way,
+  from: Facing,
+  to: Facing,
+  speedFrom: number,
+  speedTo: number,
+): number {
+  const dx = to.x - from.x;
+  const dy = to.y - from.y;
+  const longest = longestWay(Math.sqrt(dx * dx + dy * dy), runner);
+  layOutNear(runner, radii, from, to, speedFrom, speedTo, longest, words.indexOf(word), radius, sides);
+  measureBoxes(boxes, from.x, from.y, to.x, to.y, runner.besideWing);
+  // The last one laid out is the quicker one.
+  for (let i = laid.count - 1; i >= 0; i--) {
+    if (!hitOfLaid(boxes, from, i)) return laid.seconds[i] ?? Infinity;
+  }
+  return Infinity;
+}
+
 /** The way that `look` finds. */
 export function wayBetween(
   terrain: Terrain,
@@ -170,6 +199,7 @@ export function wayBetween(
     pieces: [laid.first[i] ?? 0, laid.middle[i] ?? 0, laid.last[i] ?? 0],
     radius: laid.radius[i] ?? 1,
     length: laid.length[i] ?? 0,
+    sides: laid.sides[i] ?? 0,
     seconds,
     clear,
     quickest,
