@@ -3,6 +3,7 @@ import { exhaustiveLines } from './line/exhaustive.ts';
 import { faithLines } from './line/faith.ts';
 import { readingLines } from './line/reading.ts';
 import { spareLines } from './line/spare/lines.ts';
+import { togetherLines } from './line/together.ts';
 import type { BenchLine } from './run.ts';
 
 /** Parts to run, by name, while working on one of them; all where nothing is said. */
@@ -14,6 +15,7 @@ const parts: Readonly<Record<string, () => Promise<BenchLine[]> | BenchLine[]>> 
   faith: faithLines,
   dragging: dragLines,
   reading: readingLines,
+  together: togetherLines,
   simulator: spareLines,
 };
 

@@ -5,13 +5,13 @@ import { atMost, median, ms, p95, percentile } from '../frames/measure.ts';
 import type { BenchLine } from '../run.ts';
 import { randomCourse } from './courses.ts';
 
-const numbers = 22;
-const seeds = [1, 2, 3, 4, 5];
+export const numbers = 22;
+export const seeds = [1, 2, 3, 4, 5];
 const jumpsEach = 4;
 const movesEach = 40;
 
 /** Courses in which a jump is dragged on a loop of a metre or so and turned at its end, one after another. */
-function* drags(course: Course): Generator<Course> {
+export function* drags(course: Course): Generator<Course> {
   const jumps = [...course.obstacles.entries()].filter(([i, o]) => o.kind === 'barJump' && i > 2 && i < 19);
   for (const [i, jump] of jumps.slice(0, jumpsEach)) {
     const { stand } = jump;
