@@ -39,6 +39,15 @@ const manners: Record<ObstacleKind, Manner> = {
 export const mannerOf = (kind: ObstacleKind): Manner => manners[kind];
 
 /**
+ * Until which edge a dog can still be turned (design facts, common practice): a jump until take-off, a tunnel until
+ * its entry; on poles and contact equipment she keeps her feet on the ground and can be turned until she leaves.
+ */
+export function turnsUntil(kind: ObstacleKind): 'in' | 'out' {
+  const manner = mannerOf(kind);
+  return manner === 'woven' || manner === 'climbed' ? 'out' : 'in';
+}
+
+/**
  * The longest a dog is taken to be on an obstacle, seconds. Used only to widen a single mark: in and out both lie
  * within this of it. Assumed, generous; DiMichele et al. (PLoS ONE 2024) saw dog walks of 2.26 s (SD 1.03).
  */

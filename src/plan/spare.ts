@@ -1,6 +1,7 @@
 import type { Course } from '../course/course.ts';
-import { mannerOf } from '../course/kinds.ts';
+import { mannerOf, turnsUntil } from '../course/kinds.ts';
 import type { LikelyLine } from '../line/line.ts';
+import type { DogSkills } from '../line/skills.ts';
 import { dogTimes, leftOf, type Commits, type DogTimes } from './dogTimes.ts';
 import { waysTo, type HandlerLeg, type Standing } from './handlerWay.ts';
 import { dash, paceOf, type HandlerPace } from './pace.ts';
@@ -31,8 +32,10 @@ export interface CrossTime {
   readonly dogComes: number;
   readonly begins: number;
   readonly finishes: number;
-  /** By when it must have begun: take-off; null where the deadline is its end alone. */
+  /** By when it must have begun: take-off, or a tunnel's entry; null where the deadline is its end alone. */
   readonly mustBegin: number | null;
+  /** True where her word for the turn is cue enough, so that the cross itself may begin later. */
+  readonly byWord: boolean;
   /** By when it must be finished: landing or exit; null where the deadline is its beginning alone. */
   readonly mustFinish: number | null;
   /** Which of both is the nearer. */
@@ -74,6 +77,7 @@ export interface PlanTimes {
  * or a lead-out pivot not before the dog is committed to that obstacle (design: the two commitments). After the first
  * choice of a cross the plan goes on; the second is timed from the same place.
  * @param solid the course's solid ground, where it is at hand
+ * @param turnsOnWord which way she turns on a word alone; what is not said counts as no word
  */
 export function timePlan(
   course: Course,
@@ -81,6 +85,7 @@ export function timePlan(
   line: LikelyLine,
   runner: Commits,
   solid: Solid = solidGround(course),
+  turnsOnWord: DogSkills['verbalTurns'] = {},
 ): PlanTimes {
   const times = dogTimes(line, runner);
   const pace = paceOf(sheet.pace);
@@ -96,7 +101,7 @@ export function timePlan(
   for (const [i, task] of tasks.entries()) {
     // Where nothing else is planned she goes on the way the dog goes.
     const next = tasks[i + 1]?.spot.at ?? task.dog.after?.points.at(-1) ?? null;
-    const scene = { standing, next, pace, solid, newSide: sideAfter(task.dog.step.number) };
+    const scene = { standing, next, pace, solid, newSide: sideAfter(task.dog.step.number), turnsOnWord };
     if (task.does === 'supports') {
       const halt = haltAt(task.spot, releaseOf(task), false, scene);
       const late = Math.max(0, halt.leg.arrives - releaseOf(task));
@@ -139,6 +144,7 @@ interface Scene {
   readonly pace: HandlerPace;
   readonly solid: Solid;
   readonly newSide: Side | null;
+  readonly turnsOnWord: DogSkills['verbalTurns'];
 }
 
 interface Halt {
@@ -179,9 +185,8 @@ function crossAt(
   const begins = kind === 'rear' ? halt.leaves : Math.max(halt.leg.leaves, arrives - turn);
   const turned = begins + turn;
   const finishes = turned + (ahead ? secondsOffLine(dog, spot, scene) : 0);
-  // Through a tunnel, along poles and on a contact the cue can be a word from where she is: only the end counts.
-  const manner = mannerOf(dog.step.kind);
-  const mustBegin = !ahead || manner === 'jumped' || manner === 'unknown' ? dog.in : null;
+  const cue = cueDeadline(dog, ahead, scene.turnsOnWord);
+  const { mustBegin } = cue;
   const mustFinish = ahead ? dog.out : null;
   const toBegin = mustBegin === null ? Infinity : mustBegin - begins;
   const toFinish = mustFinish === null ? Infinity : mustFinish - finishes;
@@ -195,7 +200,7 @@ function crossAt(
     arrives,
     begins,
     finishes,
-    mustBegin,
+    ...cue,
     mustFinish,
     limit,
     spare,
@@ -203,6 +208,28 @@ function crossAt(
   // She may leave a pivot only when she is turned; the other crosses are made in running.
   const leaves = Math.max(halt.leaves, pivots ? finishes : 0);
   return { time, halt: { ...halt, leaves, on: { ...halt.on, leaves } } };
+}
+
+/** Coming out of a tunnel to turn by less than this she needs no cue for it, degrees; our choice. */
+const cuedFrom = 30;
+
+/**
+ * By when the cue for the turn must show (common practice, design facts). A jump: by take-off. A tunnel: before she
+ * goes in, since she sees nothing inside; a word will do, and running straight on needs no cue. On poles and contacts
+ * she can be turned until she leaves, so that a cross ahead of her is held by its end alone.
+ */
+function cueDeadline(
+  dog: DogTimes,
+  ahead: boolean,
+  turnsOnWord: DogSkills['verbalTurns'],
+): Pick<CrossTime, 'mustBegin' | 'byWord'> {
+  const { kind } = dog.step;
+  if (turnsUntil(kind) === 'out') return { mustBegin: ahead ? null : dog.out, byWord: false };
+  if (!ahead || mannerOf(kind) !== 'through') return { mustBegin: dog.in, byWord: false };
+  const turn = dog.after?.turnDegrees ?? 0;
+  if (Math.abs(turn) < cuedFrom) return { mustBegin: null, byWord: false };
+  const byWord = turnsOnWord[turn > 0 ? 'left' : 'right'] === true;
+  return { mustBegin: byWord ? null : dog.in, byWord };
 }
 
 /** Seconds from the spot until she stands clear of the dog's line on the new side; 0 where the spot is clear of it. */

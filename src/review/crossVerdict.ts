@@ -1,4 +1,4 @@
-import { mannerOf, type ObstacleKind } from '../course/kinds.ts';
+import { turnsUntil, type ObstacleKind } from '../course/kinds.ts';
 import { earliest, middle, type Bracket } from '../time/bracket.ts';
 import { against, timeBetween, type Quantity } from '../time/quantity.ts';
 import type { CrossAnalysis, CrossReason, CrossVerdict, Moment } from './analysis.ts';
@@ -128,15 +128,6 @@ export function analyseCross(
     parts: shown,
     deadline: deadline ? moment(deadline) : null,
   };
-}
-
-/**
- * Until which edge a dog can still be turned (design facts, common practice): a jump until take-off, a tunnel until
- * its entry; on poles and contact equipment she keeps her feet on the ground and can be turned until she leaves.
- */
-export function turnsUntil(kind: ObstacleKind): 'in' | 'out' {
-  const manner = mannerOf(kind);
-  return manner === 'woven' || manner === 'climbed' ? 'out' : 'in';
 }
 
 /** The taking of this number that a cross belongs to: of several tries the one nearest in time, else the last. */

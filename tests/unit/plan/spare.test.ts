@@ -77,6 +77,52 @@ describe('time to spare', () => {
     );
   });
 
+  it('at a tunnel: a turn behind it is cued before she goes in, by the cross or by a word she knows', () => {
+    const spot = at(19, 10.7);
+    const turning = (turnDegrees: number) => {
+      const line = lineOf('tunnel');
+      return { ...line, stretches: line.stretches.map((s) => (s.from === 2 ? { ...s, turnDegrees } : s)) };
+    };
+    const sheet = plan({ leadOut: at(19, 8.7), crosses: [{ ...front, place: 2, at: spot }] });
+    const cross = (turnDegrees: number, words = {}) =>
+      timePlan(course, sheet, turning(turnDegrees), runner, [], words).crosses[0];
+    // In at 1.9 s, out at 2.5 s; she is there and turned at 4/3 s, half a second before which it shows.
+    const shown = cross(80);
+    expect(shown).toMatchObject({ mustBegin: 1.9, limit: 'begin', byWord: false });
+    expect(shown?.spare).toBeCloseTo(1.9 - 4 / 3 + 0.5, 9);
+    expect(shown && spareSentence(shown, 'tunnel')).toMatch(/can begin at 0\.8 s; the entry is at 1\.9 s/);
+    // A word for that turn is cue enough, for the other one it is not; nor is one that she is said not to know.
+    expect(cross(80, { left: true })).toMatchObject({ mustBegin: null, byWord: true, limit: 'finish' });
+    expect(cross(80, { right: true })).toMatchObject({ mustBegin: 1.9, byWord: false });
+    expect(cross(-80, { right: true })).toMatchObject({ mustBegin: null, byWord: true });
+    expect(cross(80, { left: false })).toMatchObject({ mustBegin: 1.9, byWord: false });
+    // Straight on out of it there is nothing to cue.
+    expect(cross(20)).toMatchObject({ mustBegin: null, byWord: false });
+  });
+
+  it('at a tunnel is late where she cues as the dog is inside, though she is done before the exit', () => {
+    const line = lineOf('tunnel');
+    const stretches = line.stretches.map((s) => (s.from === 2 ? { ...s, turnDegrees: 90 } : s));
+    const steps = line.steps.map((s) => (s.number === 2 ? { ...s, outAt: 4 } : s));
+    const sheet = plan({ leadOut: at(12, 8.7), crosses: [{ ...front, place: 2, at: at(19, 10.7) }] });
+    const cross = (words = {}) =>
+      timePlan(course, sheet, { ...line, steps, stretches }, runner, [], words).crosses[0];
+    expect(cross()?.spare).toBeLessThan(0);
+    expect(cross({ left: true })?.spare).toBeGreaterThan(1);
+  });
+
+  it.each(['weavePoles', 'aFrame', 'dogWalk', 'seeSaw'] as const)(
+    'at the %s: until she leaves, by its end ahead of her and by its beginning behind her',
+    (kind) => {
+      const of = (cross: 'front' | 'blind' | 'rear' | 'threadle') =>
+        timed({ crosses: [{ id: 'c', place: 2, kind: cross, at: at(12, 10) }] }, kind).crosses[0];
+      for (const ahead of ['front', 'blind'] as const)
+        expect(of(ahead)).toMatchObject({ mustBegin: null, mustFinish: 2.5, limit: 'finish' });
+      for (const other of ['rear', 'threadle'] as const)
+        expect(of(other)).toMatchObject({ mustBegin: 2.5, mustFinish: null, limit: 'begin' });
+    },
+  );
+
   it('follows from the support that held her', () => {
     const support = { id: 's', place: 1, at: at(13, 8.7) } as const;
     const held = (until: 'committed' | 'in' | 'out') =>

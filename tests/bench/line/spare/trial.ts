@@ -57,8 +57,8 @@ const marginOf = (planned: CrossTime, by: Margin): number =>
   by === 'spare' ? planned.spare : (planned.mustFinish ?? NaN) - planned.finishes;
 
 /**
- * True where the cross came too late in the run: begun after take-off (where the plan has that deadline; through a
- * tunnel the cue is a word), or finished after landing or exit.
+ * True where the cross came too late in the run: begun after take-off or a tunnel's entry, or finished after landing or
+ * exit.
  */
 export const wasLate = ({ planned, begunLate, finishedLate }: Trial, by: Margin): boolean =>
   (planned.mustFinish !== null && finishedLate > 0) ||
