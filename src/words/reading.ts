@@ -1,5 +1,4 @@
-import { obstacleAt, type Course, type Obstacle } from '../course/course.ts';
-import type { LengthUnit } from '../course/grid.ts';
+import { obstacleAt } from '../course/course.ts';
 import { mannerOf, type Manner } from '../course/kinds.ts';
 import type {
   EntryFacts,
@@ -13,18 +12,11 @@ import type {
 } from '../line/reading/remark.ts';
 import { takenSquarely } from '../line/reading/entryRemark.ts';
 import type { Need } from '../line/reading/needs.ts';
-import type { DoneOf } from '../line/skills.ts';
 import { lengthWords } from './drawing.ts';
+import { atNumber, timesOf, withThe, type ReadingTold } from './told.ts';
+import { rearSentence } from './rearPrices.ts';
 import { listed } from './locale.ts';
-import { obstacleName } from './review.ts';
 import { obstacleWords } from './trade.ts';
-
-/** What sentences about a reading are told with. */
-export interface ReadingTold {
-  readonly course: Course;
-  readonly unit: LengthUnit;
-  readonly dialect: 'british' | 'american';
-}
 
 /** A remark as a coach would say it to a student, with its figures. */
 export function remarkSentence(r: Remark, told: ReadingTold): string {
@@ -71,15 +63,6 @@ const hand = (d: number): 'left' | 'right' => (d > 0 ? 'left' : 'right');
 /** Less than this is told as nothing: degrees, metres. */
 const hardly = { turn: 10, facing: 8, metres: 0.15, offset: 0.05, share: 0.02 } as const;
 
-/** "7 (the poles)", or "7" where nobody has said what stands there. */
-function atNumber(n: number, { course, dialect }: ReadingTold): string {
-  const o = obstacleAt(course, n);
-  return o && (o.nickname !== '' || o.kind !== 'unknown') ? `${n} (${withThe(o, dialect)})` : String(n);
-}
-
-const withThe = (o: Obstacle, dialect: ReadingTold['dialect']): string =>
-  o.nickname === '' ? `the ${obstacleWords[dialect][o.kind]}` : obstacleName(o, dialect);
-
 /** "the red tunnel (5)", "the A-frame (10)", "the bar jump that has no number". */
 function piece(id: string, { course, dialect }: ReadingTold, next?: number): string {
   const o = course.obstacles.find((one) => one.id === id);
@@ -97,8 +80,6 @@ const leaving: Record<Manner, string> = {
   climbed: 'comes off',
   unknown: 'is past it',
 };
-
-const timesOf = ({ done, tried }: DoneOf): string => `${done} of ${tried} times`;
 
 function start({ metres, stay }: StartFacts, { unit }: ReadingTold): string {
   const from = `From where she waits it is ${lengthWords(metres, unit)} to the first take-off.`;
@@ -162,7 +143,8 @@ function hiddenPoles({ first, second }: NonNullable<SightFacts['poles']>, hidden
 const wayInWords = (hidden: number): string =>
   hidden > 1 - hardly.share ? 'the way in' : `${Math.round(hidden * 100)} % of the way in`;
 
-function polesEntry(
+/** How she comes into the poles, with what was counted of such entries. */
+export function polesEntry(
   r: EntryFacts,
   { side, count, few }: NonNullable<EntryFacts['poles']>,
   told: ReadingTold,
@@ -236,7 +218,8 @@ function sideChange(r: SideChangeFacts, told: ReadingTold): string {
         ? `At ${atNumber(first, told)}`
         : `From ${first} to ${last}`;
   const rear = r.rearAtPoles ? ` Rear cross at the poles: done ${timesOf(r.rearAtPoles)}.` : '';
-  return `${where} the course goes over from ${r.before} turns to ${to} turns: a side change fits there, from dog on your ${to} to dog on your ${r.before}.${rear}`;
+  const prices = r.rear ? ` ${rearSentence(r.rear, told)}` : '';
+  return `${where} the course goes over from ${r.before} turns to ${to} turns: a side change fits there, from dog on your ${to} to dog on your ${r.before}.${rear}${prices}`;
 }
 
 /** Numbers in runs: "1 to 20", "3, 5 and 7 to 9". */

@@ -1,6 +1,6 @@
 import { mannerOf, type ObstacleKind } from '../../course/kinds.ts';
 import { from } from '../../course/pose.ts';
-import { entriesLike, type DogSkills } from '../skills.ts';
+import { entriesLike, type DogSkills, type EntrySide } from '../skills.ts';
 import type { Leg } from './legs.ts';
 import { obliquely } from './opening.ts';
 import type { EntryFacts, Remark } from './remark.ts';
@@ -56,12 +56,15 @@ export function entryRemark(
   };
 }
 
+/** The side from which an entry into poles is met: from the right of their line she runs past the first pole and in. */
+export const poleSide = (obliquely: number): EntrySide => (obliquely >= 0 ? 'on' : 'off');
+
 function poleEntry(
   angle: number,
   t: ReadingThresholds,
   skills: DogSkills | undefined,
 ): NonNullable<EntryFacts['poles']> {
-  const side = angle >= 0 ? 'on' : 'off';
+  const side = poleSide(angle);
   const round = side === 'off' ? -angle : Math.max(0, angle - 90);
   const count = skills && entriesLike(skills, side, angle);
   return { side, round, ...(count ? { count } : {}), few: count !== undefined && count.tried < t.fewTries };

@@ -1,5 +1,6 @@
 import type { Course } from '../../course/course.ts';
 import type { LikelyLine } from '../line.ts';
+import type { Runner } from '../runner.ts';
 import type { DogSkills } from '../skills.ts';
 import { entryRemark } from './entryRemark.ts';
 import { hidersOf } from './hiders.ts';
@@ -20,10 +21,12 @@ export interface ToRead {
   readonly thresholds: ReadingThresholds;
   /** What she can do; absent where nobody has said. */
   readonly skills?: DogSkills | undefined;
+  /** How she runs: what a change behind her would cost is told where it is known. */
+  readonly runner?: Runner | undefined;
 }
 
 /** Reads a course as a coach does: what each number asks of this dog, as facts with figures. */
-export function readCourse({ course, line, thresholds: t, skills }: ToRead): Reading {
+export function readCourse({ course, line, thresholds: t, skills, runner }: ToRead): Reading {
   const places = placesOf(course, line);
   const legs = legsOf(places, line);
   const hiders = hidersOf(course, t.eyeHeight);
@@ -37,7 +40,7 @@ export function readCourse({ course, line, thresholds: t, skills }: ToRead): Rea
       ...trapRemarks(leg, invitations, hiders, t),
     ]),
     ...places.map((place) => sliceRemark(place, t)),
-    ...sideChangeRemarks(places, line, t, skills),
+    ...sideChangeRemarks(places, line, t, skills, runner),
     ...(skills ? [...neverMetRemarks(places, skills), sentRemark(legs, skills)] : []),
   ];
   const order = new Map(places.map((p, i) => [p.line.number, i]));

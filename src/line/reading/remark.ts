@@ -2,6 +2,7 @@ import type { ObstacleKind } from '../../course/kinds.ts';
 import type { GroundShape } from '../groundShapes.ts';
 import type { DoneOf, EntrySide } from '../skills.ts';
 import type { HidingPart } from './hiders.ts';
+import type { RearPrices } from './rearPrices.ts';
 
 /** What to light up on the course beside a remark. */
 export interface Highlight {
@@ -132,6 +133,8 @@ export interface SideChangeFacts {
   readonly by: number | null;
   /** A change behind her at the poles, as counted. */
   readonly rearAtPoles?: DoneOf;
+  /** What a change behind her costs and brings, where the one number it fits at is a jump. */
+  readonly rear?: RearPrices;
 }
 
 /** Equipment she has never met. */

@@ -2,9 +2,11 @@ import { mannerOf } from '../../course/kinds.ts';
 import type { GroundPoint } from '../../course/points.ts';
 import { headingTo, plainHeading } from '../../course/pose.ts';
 import type { LikelyLine, LineStep } from '../line.ts';
+import type { Runner } from '../runner.ts';
 import type { DogSkills } from '../skills.ts';
 import type { Place } from './legs.ts';
 import type { Remark, SideChangeFacts } from './remark.ts';
+import { rearPrices } from './rearPrices.ts';
 import type { ReadingThresholds } from './thresholds.ts';
 
 /** A piece of her way: how far her heading has come since the start, and where that is in the course. */
@@ -29,6 +31,7 @@ export function sideChangeRemarks(
   line: LikelyLine,
   t: ReadingThresholds,
   skills: DogSkills | undefined,
+  runner: Runner | undefined,
 ): Remark[] {
   const pieces = piecesOf(line);
   const byNumber = new Map(places.map((p) => [p.line.number, p]));
@@ -40,6 +43,11 @@ export function sideChangeRemarks(
     const within = Array.from({ length: end - first }, (_, i) => placeAt(first + i)).filter((p) => !!p);
     const outside = [placeAt(first - 1), placeAt(end)] as const;
     const atPoles = within.some((p) => p.drawn.obstacle.kind === 'weavePoles');
+    const [only, ...others] = within;
+    const rear =
+      only && others.length === 0 && runner
+        ? rearPrices(places, line, only.line.number, runner, skills)
+        : undefined;
     const facts: SideChangeFacts = {
       remark: 'sideChange',
       before,
@@ -47,6 +55,7 @@ export function sideChangeRemarks(
       after: outside[0]?.line.number ?? null,
       by: outside[1]?.line.number ?? null,
       ...(atPoles && skills?.rearCrossAtPoles ? { rearAtPoles: skills.rearCrossAtPoles } : {}),
+      ...(rear ? { rear } : {}),
     };
     const lit = within.length > 0 ? within : outside.filter((p) => !!p);
     return [

@@ -6,7 +6,8 @@ import type { Remark } from '../../../src/line/reading/remark.ts';
 import { ReadingThresholds } from '../../../src/line/reading/thresholds.ts';
 import { DogSkills } from '../../../src/line/skills.ts';
 import { countedCourse } from '../../../src/course/course.ts';
-import { needSentence, remarkSentence, type ReadingTold } from '../../../src/words/reading.ts';
+import { needSentence, remarkSentence } from '../../../src/words/reading.ts';
+import type { ReadingTold } from '../../../src/words/told.ts';
 import { courseOf } from '../course/courses.ts';
 import { plainLine } from '../line/plainLine.ts';
 

@@ -44,11 +44,11 @@ export function ReadPage({
   const thresholds = usePreferences((p) => p.reading);
   const view = useStore(desk, (v) => v);
   const { course, line } = view;
-  const { skills } = of();
+  const { skills, runner } = of();
   const [lit, setLit] = useState<Remark | null>(null);
   const reading = useMemo(
-    () => (line ? readCourse({ course, line, thresholds, skills }) : null),
-    [course, line, thresholds, skills],
+    () => (line ? readCourse({ course, line, thresholds, skills, runner }) : null),
+    [course, line, thresholds, skills, runner],
   );
   const unit = board.desk.unit();
   const tell = (remark: Remark): string => remarkSentence(remark, { course, unit, dialect });

@@ -35,11 +35,11 @@ export function PlanPage({
   const { desk, of } = useRunningLines();
   const view = useStore(desk, (v) => v);
   const { course, sheet, line } = view;
-  const { runner } = of();
+  const { runner, skills } = of();
   const solid = useMemo(() => solidGround(course), [course]);
   const times = useMemo(
-    () => (line ? timePlan(course, sheet, line, runner, solid) : null),
-    [course, sheet, line, runner, solid],
+    () => (line ? timePlan(course, sheet, line, runner, solid, skills?.verbalTurns) : null),
+    [course, sheet, line, runner, skills, solid],
   );
   const walk = useWalk(line, times);
   const hands = {
@@ -64,7 +64,7 @@ export function PlanPage({
     [state.plan, line, course],
   );
   function timesOf(c: typeof course, s: PlanSheet, l: NonNullable<typeof line>): PlanTimes {
-    return timePlan(c, s, l, runner, solid);
+    return timePlan(c, s, l, runner, solid, skills?.verbalTurns);
   }
   return (
     <div className={styles['page']}>

@@ -1,9 +1,13 @@
 import { useStore } from 'zustand';
 import { obstacleAt } from '../../../../src/course/course.ts';
+import { crossArguments } from '../../../../src/plan/crossArguments.ts';
 import type { CrossTime, PlanTimes } from '../../../../src/plan/spare.ts';
+import { argumentSentence } from '../../../../src/words/crossArguments.ts';
 import { planPageWords } from '../../../../src/words/planPage.ts';
 import { spareSentence, supportLate } from '../../../../src/words/plan.ts';
 import { crossWords } from '../../../../src/words/trade.ts';
+import { usePreferences } from '../../stores/react.ts';
+import { useBoard } from '../BoardContext.ts';
 import { useLines } from '../lines/LinesContext.ts';
 import styles from './PlanPage.module.css';
 
@@ -43,9 +47,12 @@ export function Spare({ times, selected, onSelect }: SpareProps) {
               </span>
             </button>
             {t.cross.place === selected && (
-              <p className={styles['small']}>
-                {spareSentence(t, obstacleAt(course, t.cross.place)?.kind ?? 'unknown')}
-              </p>
+              <>
+                <p className={styles['small']}>
+                  {spareSentence(t, obstacleAt(course, t.cross.place)?.kind ?? 'unknown')}
+                </p>
+                <Arguments time={t} />
+              </>
             )}
           </li>
         ))}
@@ -60,6 +67,22 @@ export function Spare({ times, selected, onSelect }: SpareProps) {
       {(times?.crosses.length ?? 0) > 0 && !known && <p className={styles['small']}>{words.assumed}</p>}
     </section>
   );
+}
+
+/** What the course and the dog's skills say for and against a cross. */
+function Arguments({ time }: { readonly time: CrossTime }) {
+  const { desk, of } = useLines();
+  const board = useBoard();
+  const { course, line } = useStore(desk, (v) => v);
+  const dialect = usePreferences((p) => p.dialect);
+  const thresholds = usePreferences((p) => p.reading);
+  const told = { course, unit: board.desk.unit(), dialect };
+  const found = line ? crossArguments(time, { course, line, thresholds, ...of() }) : [];
+  return found.map((argument) => (
+    <p key={argument.argues} className={styles['small']}>
+      {argumentSentence(argument, told)}
+    </p>
+  ));
 }
 
 /** Below this there is hardly any time, seconds: about one stride. */

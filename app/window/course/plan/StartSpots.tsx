@@ -1,8 +1,10 @@
 import { AlignCenterVertical, MapPin, X } from 'lucide-react';
 import { useStore } from 'zustand';
+import { distance } from '../../../../src/course/pose.ts';
 import { placeOf, spotId, withSpot, type PlanPlace } from '../../../../src/plan/places.ts';
 import { withInUse } from '../../../../src/plan/sheets.ts';
 import { suggestedWait, waitFrom } from '../../../../src/plan/wait.ts';
+import { leadOutSentence } from '../../../../src/words/crossArguments.ts';
 import { lengthWords } from '../../../../src/words/drawing.ts';
 import { waitSentence } from '../../../../src/words/plan.ts';
 import { planPageWords } from '../../../../src/words/planPage.ts';
@@ -28,6 +30,8 @@ export function StartSpots() {
   };
   const suggested = suggestedWait(course, of().runner);
   const from = sheet.wait && waitFrom(course, sheet.wait, of().runner);
+  const stay = of().skills?.stay;
+  const waits = useStore(desk, (v) => v.line?.stretches[0]?.points[0]);
   const rows = [
     { spot: { is: 'wait' }, name: words.wait },
     { spot: { is: 'leadOut' }, name: words.leadOut },
@@ -47,6 +51,9 @@ export function StartSpots() {
                 </span>
               </p>
               {spot.is === 'wait' && from && <p className={styles['small']}>{waitSentence(from)}</p>}
+              {spot.is === 'leadOut' && at && waits && stay && (
+                <p className={styles['small']}>{leadOutSentence(distance(waits, at), stay, unit)}</p>
+              )}
             </div>
             <div className={styles['row']}>
               {spot.is === 'wait' && suggested && (
