@@ -1,4 +1,4 @@
-import { plural } from './locale.ts';
+import { listed, plural } from './locale.ts';
 
 /** Words of the Report screen. The report file itself has a catalogue of its own (coachingReport.ts). */
 export const reportWords = {
@@ -7,6 +7,7 @@ export const reportWords = {
     write: 'Write the report',
     open: 'Open the report',
     save: 'Save a copy',
+    toTrain: 'Put it in my words',
   },
   words: {
     title: 'Your words',
@@ -74,6 +75,19 @@ export const reportWords = {
       'This run has no footage yet, so nothing can be marked. A report can be written all the same: it shows the course, names what is planned, and says so.',
     none: 'The figures cannot be worked out at the moment.',
     toReview: 'Go to the marks',
+  },
+  workOn: {
+    title: 'What this run says to work on',
+    intro: 'A proposal, by what was marked and the dog’s stage. Your own words go before it.',
+    nothing: 'Nothing that was marked asks for work. Enjoy it.',
+    onlyNoted: 'Also seen, for another day:',
+    at: (places: readonly number[]): string =>
+      places.length === 0 ? '' : `at ${listed(places.map(String))}`,
+    tries: (tries: readonly number[]): string =>
+      tries.length === 1 ? `try ${String(tries[0])}` : `tries ${listed(tries.map(String))}`,
+    look: 'Look at it',
+    isIn: 'It stands in your words.',
+    put: 'What to train, in your words',
   },
   cautions: 'Every report says',
   labels: {

@@ -19,6 +19,13 @@ afterAll(async () => {
 it('a new library opens on a demo run; a held key travels frame by frame, and stops where it was let go', async () => {
   const { page, errors } = await openWindow(browser, shell, 'start');
   await page.getByRole('heading', { name: 'First evening: a cue too late' }).waitFor();
+  // What the run says to work on goes into the coach's words by a key, and leads to its frame.
+  await page.keyboard.press('F6');
+  await page.getByRole('heading', { name: 'What this run says to work on' }).waitFor();
+  await page.keyboard.press('t');
+  await expect.poll(() => page.getByLabel('To train').inputValue()).toContain('Waiting at the start try 1');
+  await page.getByRole('button', { name: 'Look at it' }).first().click();
+  await page.getByText('Paw moved').first().waitFor();
   await page.keyboard.press('F2');
   await page.getByRole('link', { name: 'Mark it yourself' }).click();
   const hands = await takeInHand(page);

@@ -6,6 +6,7 @@ import { Glance } from './Glance.tsx';
 import { ReportFilePane } from './ReportFilePane.tsx';
 import styles from './ReportScreen.module.css';
 import { useHeader } from './useHeader.ts';
+import { WorkOnPart } from './WorkOnPart.tsx';
 
 /** The Report: the coach's words, what the figures will say, and the file to hand over. */
 export default function ReportScreen() {
@@ -23,6 +24,7 @@ export default function ReportScreen() {
       <aside className={styles['right']}>
         <ReportFilePane />
         <Glance />
+        <WorkOnPart />
         <section className={styles['cautions']}>
           <h2>{words.cautions}</h2>
           <ul>

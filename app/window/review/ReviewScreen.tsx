@@ -98,6 +98,7 @@ export default function ReviewScreen() {
 
 function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => void }) {
   const { desk } = useDesk();
+  const { lookAt } = useWorkbench();
   const review = useOpenReview();
   const clocks = useReview((v) => v.clocks);
   const folded = useDeskView((v) => v.folded);
@@ -105,7 +106,9 @@ function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => 
   useEffect(() => {
     desk.settle();
     desk.dropLostSelection();
-  }, [desk, review, clocks]);
+    const asked = lookAt.take((id) => desk.ordered().some((t) => t.mark.id === id));
+    if (asked !== null) desk.goToMark(asked);
+  }, [desk, review, clocks, lookAt]);
   useReviewActs();
   useClipActs();
   useGroundActs();

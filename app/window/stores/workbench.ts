@@ -5,6 +5,7 @@ import { createKeyboard, type Keyboard } from '../keys/keyboard.ts';
 import { createIntake, type IntakeStore } from '../library/intake.ts';
 import { createReports, type ReportsStore } from '../report/reports.ts';
 import type { WindowShell } from '../shell/index.ts';
+import { createLookAt, type LookAt } from './lookAt.ts';
 import { createDogs, type DogsStore } from './dogs.ts';
 import { createFrameTables, type FrameTables } from './clocks.ts';
 import { createJobs, createLibrary, type JobsStore, type LibraryStore } from './library.ts';
@@ -29,6 +30,7 @@ export interface Workbench {
   readonly intake: IntakeStore;
   readonly reports: ReportsStore;
   readonly route: RouteStore;
+  readonly lookAt: LookAt;
   readonly keyboard: Keyboard;
 }
 
@@ -53,6 +55,7 @@ export function createWorkbench(shell: WindowShell, bar: AddressBar): Workbench 
     reports: createReports(host, notices, review),
     intake: createIntake(host, notices),
     route: createRoute(bar),
+    lookAt: createLookAt(),
     keyboard: createKeyboard(allActs, () => preferences.getState().keys),
   };
   workbench.library.subscribe(({ clips }) => {
