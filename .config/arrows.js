@@ -52,7 +52,7 @@ const room = (files, patterns, ignores = []) => ({
 });
 
 const everywhereInSrc = [electron, react, socket, appFromSrc, simulator];
-const screens = ['course', 'library', 'report', 'review', 'settings'];
+const screens = ['compare', 'course', 'library', 'report', 'review', 'settings'];
 
 export const arrows = [
   room(

@@ -10,6 +10,7 @@ export const libraryWords = {
     fromMachine: 'Choose from this machine',
     newReview: 'New review without a video',
     reviewFile: 'Take in a review file',
+    compare: 'Compare runs',
     find: 'Find a review',
     down: 'Next review',
     up: 'Previous review',

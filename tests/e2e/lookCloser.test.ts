@@ -1,7 +1,7 @@
 import type { Page } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { readPaintedNumber } from '../../scripts/clips/painted.ts';
-import { clipSpan } from '../../app/window/review/line/cells.ts';
+import { clipSpan } from '../../src/review/cells.ts';
 import { zoomed, type Span } from '../../app/window/review/line/scale.ts';
 import { stripCells, type StripCell } from '../../app/window/review/line/stripCells.ts';
 import { paintedReview, pixelsOf, type PaintedReview } from './paintedReview.ts';

@@ -1,4 +1,13 @@
-import { BookOpen, FileText, Film, Keyboard, Map as MapIcon, Settings, type LucideIcon } from 'lucide-react';
+import {
+  BookOpen,
+  Columns2,
+  FileText,
+  Film,
+  Keyboard,
+  Map as MapIcon,
+  Settings,
+  type LucideIcon,
+} from 'lucide-react';
 import { windowWords } from '../../../src/words/window.ts';
 import { Key } from '../keys/Key.tsx';
 import type { ActName } from '../keys/allActs.ts';
@@ -16,12 +25,13 @@ const entries: readonly Entry[] = [
   { screen: 'library', icon: BookOpen, act: 'frame.library' },
   { screen: 'course', icon: MapIcon, act: 'frame.course' },
   { screen: 'review', icon: Film, act: 'frame.review' },
+  { screen: 'compare', icon: Columns2, act: 'frame.compare' },
   { screen: 'report', icon: FileText, act: 'frame.report' },
   { screen: 'settings', icon: Settings, act: 'frame.settings' },
 ];
 
 const needsReview = (screen: ScreenName): screen is ReviewScreenName =>
-  screen !== 'library' && screen !== 'settings';
+  screen !== 'library' && screen !== 'settings' && screen !== 'compare';
 
 /** The bar on the left: where one can go, in words. Screens of a review say what they wait for until one is open. */
 export function Bar({ onKeys }: { readonly onKeys: () => void }) {
@@ -29,6 +39,7 @@ export function Bar({ onKeys }: { readonly onKeys: () => void }) {
   const here = useRoute();
   const reviewId = useReview((view) => view.id);
   const routeTo = (screen: ScreenName): Route | null => {
+    if (screen === 'compare') return { screen, reviewIds: reviewId === null ? [] : [reviewId] };
     if (!needsReview(screen)) return { screen };
     return reviewId === null ? null : { screen, reviewId };
   };

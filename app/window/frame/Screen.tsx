@@ -2,7 +2,7 @@ import { lazy, Suspense, type ComponentType } from 'react';
 import { windowWords } from '../../../src/words/window.ts';
 import { Button } from '../look/Button.tsx';
 import { useReview, useWorkbench } from '../stores/react.ts';
-import type { ReviewScreenName, Route } from '../stores/route.ts';
+import { addressOf, type ReviewScreenName, type Route } from '../stores/route.ts';
 import styles from './Screen.module.css';
 import { Start } from './Start.tsx';
 
@@ -11,11 +11,13 @@ const load = {
   settings: () => import('../settings/SettingsScreen.tsx'),
   course: () => import('../course/CourseScreen.tsx'),
   review: () => import('../review/ReviewScreen.tsx'),
+  compare: () => import('../compare/CompareScreen.tsx'),
   report: () => import('../report/ReportScreen.tsx'),
 };
 
 const LibraryScreen = lazy(load.library);
 const SettingsScreen = lazy(load.settings);
+const CompareScreen = lazy(load.compare);
 
 const reviewScreen: Readonly<Record<ReviewScreenName, ComponentType>> = {
   course: lazy(load.course),
@@ -35,6 +37,7 @@ export function Screen({ route }: { readonly route: Route }) {
     <Suspense fallback={<p className={styles['wait']}>{windowWords.loading}</p>}>
       {route.screen === 'library' && <LibraryScreen />}
       {route.screen === 'settings' && <SettingsScreen />}
+      {route.screen === 'compare' && <CompareScreen key={addressOf(route)} reviewIds={route.reviewIds} />}
       {'reviewId' in route && <OpenReview screen={route.screen} reviewId={route.reviewId} />}
       {route.screen === 'start' && <Start />}
       {route.screen === 'nowhere' && <Nowhere text={windowWords.nothingHere} />}

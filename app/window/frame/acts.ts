@@ -23,6 +23,7 @@ export const frameActs = defineActs([
   { name: 'frame.library', label: windowWords.acts.library, key: 'F2', place: 'anywhere' },
   { name: 'frame.course', label: windowWords.acts.course, key: 'F3', place: 'anywhere' },
   { name: 'frame.review', label: windowWords.acts.review, key: 'F4', place: 'anywhere' },
+  { name: 'frame.compare', label: windowWords.acts.compare, key: 'F10', place: 'anywhere' },
   { name: 'frame.report', label: windowWords.acts.report, key: 'F6', place: 'anywhere' },
   { name: 'frame.settings', label: windowWords.acts.settings, key: 'F8', place: 'anywhere' },
   { name: 'frame.dismiss', label: windowWords.acts.dismiss, key: 'Backspace', place: 'anywhere' },

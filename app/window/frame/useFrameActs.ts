@@ -53,6 +53,9 @@ export function useFrameActs(): SheetOfKeys {
     'frame.settings': () => {
       route.go({ screen: 'settings' });
     },
+    'frame.compare': () => {
+      route.go({ screen: 'compare', reviewIds: reviewId === null ? [] : [reviewId] });
+    },
     'frame.course': toReview('course'),
     'frame.review': toReview('review'),
     'frame.report': toReview('report'),

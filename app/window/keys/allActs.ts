@@ -1,3 +1,4 @@
+import { compareActs } from '../compare/acts.ts';
 import { courseActs } from '../course/acts.ts';
 import { frameActs } from '../frame/acts.ts';
 import { libraryActs } from '../library/acts.ts';
@@ -5,6 +6,13 @@ import { reportActs } from '../report/acts.ts';
 import { reviewActs } from '../review/acts.ts';
 
 /** Every act of the window, room by room, in the order in which the sheet of keys shows them. */
-export const allActs = [...frameActs, ...libraryActs, ...courseActs, ...reviewActs, ...reportActs] as const;
+export const allActs = [
+  ...frameActs,
+  ...libraryActs,
+  ...courseActs,
+  ...reviewActs,
+  ...compareActs,
+  ...reportActs,
+] as const;
 
 export type ActName = (typeof allActs)[number]['name'];

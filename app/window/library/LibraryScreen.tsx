@@ -1,4 +1,4 @@
-import { FileInput, FolderOpen, NotebookPen, Video } from 'lucide-react';
+import { Columns2, FileInput, FolderOpen, NotebookPen, Video } from 'lucide-react';
 import { useRef, useState } from 'react';
 import { libraryWords as words } from '../../../src/words/library.ts';
 import { useActs } from '../keys/useActs.ts';
@@ -19,7 +19,7 @@ const worthFinding = 7;
 
 /** The Library: what I have. */
 export default function LibraryScreen() {
-  const { shell, intake } = useWorkbench();
+  const { shell, intake, route } = useWorkbench();
   const known = useLibrary((view) => view.known);
   const reviews = useLibrary((view) => view.reviews);
   const clips = useLibrary((view) => view.clips);
@@ -43,7 +43,13 @@ export default function LibraryScreen() {
   const newReview = (): void => {
     intake.openForm([]);
   };
+  const compare = (): void => {
+    const row = document.activeElement?.closest('tr')?.querySelector('[data-review]');
+    const id = row?.getAttribute('data-review');
+    route.go({ screen: 'compare', reviewIds: id ? [id] : [] });
+  };
   useActs({
+    'library.compare': reviews.length > 1 ? compare : undefined,
     'library.bringIn': chooseVideos,
     'library.fromMachine': fromMachine
       ? () => {
@@ -77,6 +83,11 @@ export default function LibraryScreen() {
       <Button icon={<FileInput aria-hidden />} act="library.reviewFile" onClick={chooseReviews}>
         {words.acts.reviewFile}
       </Button>
+      {reviews.length > 1 && (
+        <Button icon={<Columns2 aria-hidden />} act="library.compare" onClick={compare}>
+          {words.acts.compare}
+        </Button>
+      )}
     </div>
   );
   const aside = clips.size > 0 || anyJob;

@@ -6,6 +6,7 @@ export const libraryActs = defineActs([
   { name: 'library.fromMachine', label: libraryWords.acts.fromMachine, key: 'm', place: 'library' },
   { name: 'library.newReview', label: libraryWords.acts.newReview, key: 'n', place: 'library' },
   { name: 'library.reviewFile', label: libraryWords.acts.reviewFile, key: 'r', place: 'library' },
+  { name: 'library.compare', label: libraryWords.acts.compare, key: 'c', place: 'library' },
   { name: 'library.find', label: libraryWords.acts.find, key: '/', place: 'library' },
   { name: 'library.down', label: libraryWords.acts.down, key: 'ArrowDown', place: 'library', repeat: true },
   { name: 'library.up', label: libraryWords.acts.up, key: 'ArrowUp', place: 'library', repeat: true },

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { letGo } from '../keys/letGo.ts';
 import { useReview, useWorkbench } from '../stores/react.ts';
 import type { Workbench } from '../stores/workbench.ts';
 import { createClipHands } from './clip/clipHands.ts';
@@ -135,15 +136,4 @@ function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => 
       <LineUpDialog />
     </div>
   );
-}
-
-/** After a click on a button the keys belong to the run again; getting about by Tab keeps the focus. */
-function letGo(target: EventTarget): void {
-  const button = target instanceof Element ? target.closest('button') : null;
-  if (button && !button.closest('[data-keeps-focus]')) {
-    // After the click has been handled.
-    setTimeout(() => {
-      if (document.activeElement === button) button.blur();
-    });
-  }
 }

@@ -3,7 +3,7 @@ import { themes } from '../../../src/look/tokens.ts';
 import { lookWords } from '../../../src/words/look.ts';
 import { useClips, useReview } from '../stores/react.ts';
 import { useDesk, useDeskView, useLook, useOpenReview } from './DeskContext.ts';
-import { cellOf } from './line/cells.ts';
+import { cellOf } from '../../../src/review/cells.ts';
 import { timeAt, xAt } from './line/scale.ts';
 import { cellAt, stripCells, type StripCell } from './line/stripCells.ts';
 import { createStripPictures, type StripPictures } from './line/stripPictures.ts';

@@ -1,4 +1,5 @@
-import { PanelRightClose, PanelRightOpen, Redo2, Undo2 } from 'lucide-react';
+import { Columns2, PanelRightClose, PanelRightOpen, Redo2, Undo2 } from 'lucide-react';
+import { compareWords } from '../../../src/words/compare.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { Key } from '../keys/Key.tsx';
 import { useReview, useWorkbench } from '../stores/react.ts';
@@ -11,9 +12,9 @@ const words = reviewScreenWords.top;
 
 /** What is looked at, what undo would take back, and whether all of it is kept. */
 export function TopLine() {
-  const { review } = useWorkbench();
+  const { review, route } = useWorkbench();
   const { desk } = useDesk();
-  const { header } = useOpenReview();
+  const { id, header } = useOpenReview();
   const canUndo = useReview((v) => v.canUndo);
   const canRedo = useReview((v) => v.canRedo);
   const underWay = useReview((v) => v.underWay);
@@ -29,6 +30,17 @@ export function TopLine() {
       <p className={styles['about']}>{about}</p>
       <CutChip />
       <SpeedChip />
+      <button
+        type="button"
+        className={styles['act']}
+        onClick={() => {
+          route.go({ screen: 'compare', reviewIds: [id] });
+        }}
+      >
+        <Columns2 aria-hidden />
+        <span>{compareWords.acts.with}</span>
+        <Key act="frame.compare" />
+      </button>
       <button
         type="button"
         className={styles['act']}

@@ -8,6 +8,8 @@ export type Route =
   | { readonly screen: 'library' }
   | { readonly screen: 'settings' }
   | { readonly screen: ReviewScreenName; readonly reviewId: string }
+  /** The runs that are compared, the measure first; fewer than two while they are being chosen. */
+  | { readonly screen: 'compare'; readonly reviewIds: readonly string[] }
   /** Where a start leads: to a demo run in a library that was just set up, to the Library in any other. */
   | { readonly screen: 'start' }
   | { readonly screen: 'nowhere' };
@@ -21,18 +23,34 @@ export function readRoute(hash: string): Route {
   if (parts.length === 1 && screen === '') return { screen: 'library' };
   if (parts.length === 1 && (screen === 'library' || screen === 'settings' || screen === 'start'))
     return { screen };
+  if (screen === 'compare') return compareRoute(parts.slice(1));
   const known = reviewScreens.find((name) => name === screen);
-  if (!known || parts.length !== 2 || id === '') return { screen: 'nowhere' };
+  const reviewId = parts.length === 2 ? decoded(id) : '';
+  return known && reviewId !== '' ? { screen: known, reviewId } : { screen: 'nowhere' };
+}
+
+/** More ids than can be compared are read all the same: the screen says what it does with them. */
+const mostIds = 12;
+
+function compareRoute(parts: readonly string[]): Route {
+  const reviewIds = parts.map(decoded);
+  if (reviewIds.includes('') || reviewIds.length > mostIds) return { screen: 'nowhere' };
+  return { screen: 'compare', reviewIds };
+}
+
+/** Empty where it cannot be read. */
+function decoded(id: string): string {
   try {
-    return { screen: known, reviewId: decodeURIComponent(id) };
+    return decodeURIComponent(id);
   } catch {
-    return { screen: 'nowhere' };
+    return '';
   }
 }
 
 /** The address of a route, from the "#" on. */
 export function addressOf(route: Route): string {
   if ('reviewId' in route) return `#/${route.screen}/${encodeURIComponent(route.reviewId)}`;
+  if ('reviewIds' in route) return ['#/compare', ...route.reviewIds.map(encodeURIComponent)].join('/');
   return route.screen === 'nowhere' ? '#/library' : `#/${route.screen}`;
 }
 

@@ -60,8 +60,8 @@ export interface BestOf {
 export function sideBySide(runs: readonly RunBeside[]): SideBySide {
   const outs = runs.map(outsOf);
   const places = [...new Set(outs.flatMap((o) => [...o.keys()]))].sort((a, b) => a - b);
-  const startedBy = new Set(runs.map((r) => r.analysis.clock?.startedBy ?? null));
-  const clocksAgree = startedBy.size < 2 && !startedBy.has(null);
+  // A run without a clock has nothing to disagree with; it leaves its own figures open.
+  const clocksAgree = new Set(runs.flatMap((r) => r.analysis.clock?.startedBy ?? [])).size === 1;
   const rows = places.map((to) => rowOf(to, runs, outs, clocksAgree));
   return {
     rows,
@@ -141,8 +141,10 @@ function gapsOf(
 ): readonly GapAt[] {
   const both = [...outsA.keys()].filter((place) => outsB.has(place)).sort((a, b) => a - b);
   const [zero] = both;
-  const startA = clocksAgree ? first?.analysis.clock?.start.bracket : zero && outsA.get(zero);
-  const startB = clocksAgree ? other.analysis.clock?.start.bracket : zero && outsB.get(zero);
+  const [clockA, clockB] = [first?.analysis.clock, other.analysis.clock];
+  const byClock = clocksAgree && clockA && clockB;
+  const startA = byClock ? clockA.start.bracket : zero && outsA.get(zero);
+  const startB = byClock ? clockB.start.bracket : zero && outsB.get(zero);
   if (!startA || !startB) return [];
   return both.flatMap((place) => {
     const [a, b] = [outsA.get(place), outsB.get(place)];

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { ClipClock } from '../../../src/time/bracket.ts';
 import { frameTable } from '../../../src/time/frameTable.ts';
 import { timeBase } from '../../../src/time/timeBase.ts';
-import { cellOf, framesWithin } from '../../../app/window/review/line/cells.ts';
+import { cellOf, framesWithin } from '../../../src/review/cells.ts';
 import { xAt } from '../../../app/window/review/line/scale.ts';
 import { cellAt, everySoMany, stripCells } from '../../../app/window/review/line/stripCells.ts';
 import { createStripPictures } from '../../../app/window/review/line/stripPictures.ts';

@@ -10,6 +10,8 @@ describe('the address of a screen', () => {
       { screen: 'review', reviewId: 'a b/ü%' },
       { screen: 'course', reviewId: '0' },
       { screen: 'report', reviewId: 'x' },
+      { screen: 'compare', reviewIds: [] },
+      { screen: 'compare', reviewIds: ['a b/ü%', '0'] },
     ] as const) {
       expect(readRoute(addressOf(route))).toEqual(route);
     }
@@ -25,6 +27,10 @@ describe('the address of a screen', () => {
       '#/library/1',
       '#/else',
       '#/review/a/b',
+      '#/compare/',
+      '#/compare/a//b',
+      '#/compare/%E0%A4%A/b',
+      `#/compare${'/x'.repeat(13)}`,
     ]) {
       expect(readRoute(hash)).toEqual({ screen: 'nowhere' });
     }

@@ -14,7 +14,7 @@ import { atHand, type AtHand } from '../marking/atHand.ts';
 import { numbersOf } from '../marking/numbers.ts';
 import { inOrder, neighbour, type Timed } from '../marking/order.ts';
 import { stretchOf } from '../marking/stretch.ts';
-import { cellOf, cutSpan, frameShownAt, framesOfCut } from '../line/cells.ts';
+import { cellOf, cutSpan, frameShownAt, framesOfCut } from '../../../../src/review/cells.ts';
 import { following, within, zoomed, type Span } from '../line/scale.ts';
 import { heldKey } from './heldKey.ts';
 import { instantOf, instantOn, reactionFrames, spotAt } from './place.ts';

@@ -3,7 +3,7 @@ import { runTimeAt } from '../../../../src/time/bracket.ts';
 import { frameSeconds, lastFrame, ptsOf } from '../../../../src/time/frameTable.ts';
 import { frameIndex } from '../../../../src/time/units.ts';
 import type { Spot } from '../marking/act.ts';
-import { cellOf, clipSpan, frameShownAt } from '../line/cells.ts';
+import { cellOf, clipSpan, frameShownAt } from '../../../../src/review/cells.ts';
 
 /**
  * By how much a press may lag what was seen while the run plays, in seconds of real time. Assumed: a simple

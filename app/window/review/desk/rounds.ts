@@ -1,6 +1,6 @@
 import type { ClipClock } from '../../../../src/time/bracket.ts';
 import { lookWords } from '../../../../src/words/look.ts';
-import { cellOf, frameShownAt } from '../line/cells.ts';
+import { cellOf, frameShownAt } from '../../../../src/review/cells.ts';
 import type { Span } from '../line/scale.ts';
 import type { DeskView } from './view.ts';
 

@@ -9,7 +9,7 @@ import { toCapture } from '../../../../src/time/captureClock.ts';
 import type { Quantity } from '../../../../src/time/quantity.ts';
 import { mediaSeconds } from '../../../../src/time/units.ts';
 import { eventName } from '../../../../src/words/review.ts';
-import { cellOf, clipSpan, cutSpan } from './cells.ts';
+import { cellOf, clipSpan, cutSpan } from '../../../../src/review/cells.ts';
 import type { Span } from './scale.ts';
 
 /** A mark on the line: the frame it lies on, and the bracket that holds what it marks. */

@@ -1,5 +1,5 @@
 import type { ClipClock } from '../../../../src/time/bracket.ts';
-import { cellOf, framesWithin } from './cells.ts';
+import { cellOf, framesWithin } from '../../../../src/review/cells.ts';
 import { lanes } from './layout.ts';
 import type { Colours, Pencil } from './paint.ts';
 import { xAt, type Span } from './scale.ts';

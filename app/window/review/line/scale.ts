@@ -1,8 +1,6 @@
-/** A stretch of run time, seconds. */
-export interface Span {
-  readonly from: number;
-  readonly to: number;
-}
+import type { Span } from '../../../../src/review/cells.ts';
+
+export type { Span } from '../../../../src/review/cells.ts';
 
 const length = (s: Span): number => s.to - s.from;
 

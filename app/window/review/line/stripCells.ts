@@ -1,5 +1,5 @@
 import type { ClipClock } from '../../../../src/time/bracket.ts';
-import { cellOf, framesWithin } from './cells.ts';
+import { cellOf, framesWithin } from '../../../../src/review/cells.ts';
 import { xAt, type Span } from './scale.ts';
 
 /** A place of the strip and the frame that is shown there. Pixels of the line. */

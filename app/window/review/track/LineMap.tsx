@@ -6,7 +6,7 @@ import { speedAt } from '../../../../src/track/figures.ts';
 import { realLineWords } from '../../../../src/words/realLine.ts';
 import { CourseMap, type MapGround } from '../../map/CourseMap.tsx';
 import { useDesk, useDeskView, useLines, useOpenReview } from '../DeskContext.ts';
-import { frameShownAt } from '../line/cells.ts';
+import { frameShownAt } from '../../../../src/review/cells.ts';
 import { upright, uprightPoint } from '../panel/turned.ts';
 import { GroundLines } from './GroundLines.tsx';
 import styles from './LineMap.module.css';

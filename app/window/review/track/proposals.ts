@@ -9,7 +9,7 @@ import { frameIndex } from '../../../../src/time/units.ts';
 import type { TakenByLine } from '../../../../src/track/takenFromLine.ts';
 import { realLineWords } from '../../../../src/words/realLine.ts';
 import { put, type Act, type MakeId } from '../marking/act.ts';
-import { frameShownAt } from '../line/cells.ts';
+import { frameShownAt } from '../../../../src/review/cells.ts';
 import { timeOf } from './strides.ts';
 
 const words = realLineWords.acts;

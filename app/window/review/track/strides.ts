@@ -7,7 +7,7 @@ import type { Analysis } from '../../../../src/review/analysis.ts';
 import { middle, runTimeAt, type ClipClock } from '../../../../src/time/bracket.ts';
 import { frameAt, lastFrame, ptsOf } from '../../../../src/time/frameTable.ts';
 import { frameIndex, pts } from '../../../../src/time/units.ts';
-import { frameShownAt } from '../line/cells.ts';
+import { frameShownAt } from '../../../../src/review/cells.ts';
 import type { Span } from '../line/scale.ts';
 
 /** Run time at which a frame begins. */

@@ -5,7 +5,7 @@ import type { ReviewState } from '../../../../src/review/entities.ts';
 import { dogPoints, handlerPoints, type Track, type TrackMark } from '../../../../src/track/track.ts';
 import { bodyPointWords, realLineWords } from '../../../../src/words/realLine.ts';
 import type { Desk } from '../desk/desk.ts';
-import { framesOfCut } from '../line/cells.ts';
+import { framesOfCut } from '../../../../src/review/cells.ts';
 import type { Span } from '../line/scale.ts';
 import type { Grip } from '../look/Magnified.tsx';
 import type { Place } from '../look/magnifier.ts';

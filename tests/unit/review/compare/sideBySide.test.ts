@@ -84,6 +84,13 @@ describe('runs of one course side by side', () => {
     expect(rows[0]?.times).toEqual([null, null]);
   });
 
+  it('agree by their clocks whatever a run beside them has no marks for', () => {
+    const { clocksAgree, rows, gaps } = sideBySide([a, run([]), b]);
+    expect(clocksAgree).toBe(true);
+    expect(rows[0]?.times.map((t) => t?.value.toFixed(2))).toEqual(['0.49', undefined, '0.49']);
+    expect(gaps.map((g) => g.length)).toEqual([0, 0, 4]);
+  });
+
   it('an obstacle taken twice after a refusal counts by its later taking', () => {
     const twice = run([
       ...jumps([100, 150], [300, 350], [500, 550], [700, 750]),

@@ -1,8 +1,13 @@
-import { runTimeAt, type ClipClock } from '../../../../src/time/bracket.ts';
-import type { Cut } from '../../../../src/review/document.ts';
-import { frameAt, lastFrame, ptsAfter, ptsOf } from '../../../../src/time/frameTable.ts';
-import { frameIndex, pts } from '../../../../src/time/units.ts';
-import type { Span } from './scale.ts';
+import { runTimeAt, type ClipClock } from '../time/bracket.ts';
+import { frameAt, lastFrame, ptsAfter, ptsOf } from '../time/frameTable.ts';
+import { frameIndex, pts } from '../time/units.ts';
+import type { Cut } from './document.ts';
+
+/** A stretch of run time, seconds. */
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+}
 
 /** The run time during which a frame is shown. */
 export function cellOf(clock: ClipClock, frame: number): Span {

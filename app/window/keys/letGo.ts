@@ -1,0 +1,10 @@
+/** After a click on a button the keys belong to the run again; getting about by Tab keeps the focus. */
+export function letGo(target: EventTarget): void {
+  const button = target instanceof Element ? target.closest('button') : null;
+  if (button && !button.closest('[data-keeps-focus]')) {
+    // After the click has been handled.
+    setTimeout(() => {
+      if (document.activeElement === button) button.blur();
+    });
+  }
+}
