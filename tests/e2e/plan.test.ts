@@ -1,6 +1,7 @@
 import type { Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { countedCourse } from '../../src/course/course.ts';
+import { Dog } from '../../src/line/dog.ts';
 import type { Plan } from '../../src/plan/plan.ts';
 import { memoryHost, type MemoryHost } from '../unit/app-window/memoryHost.ts';
 import { windowStand, type WindowStand } from './libraryWindow.ts';
@@ -189,6 +190,12 @@ describe('a course that is planned before it is run', () => {
     await page.getByRole('button', { name: /−\d\.\d s front cross at 13/ }).click();
     await page.getByText(/Front cross at 13: \d\.\d s too late. .* the entry is at/).waitFor();
     await page.getByText(/Rear cross at 13: 0\.\d s to spare/).waitFor();
+    // What she can do argues with the plan at once, from whatever window it is noted.
+    const name = host.review(plannedReview)?.header.dog ?? '';
+    host.dogs.put(Dog.parse({ id: 'd1', name, skills: { verbalTurns: { right: true } } }));
+    await page.getByText('She turns right on a word: said before she goes in, it is cue enough.').waitFor();
+    await page.getByRole('button', { name: /s front cross at 3$/ }).click();
+    await page.getByText(/From 3 to 4 .* a rear cross on the landing side of 3 costs no entry/).waitFor();
 
     await page.keyboard.press('F4');
     await page.getByText('This review has no footage yet.').waitFor();
