@@ -225,9 +225,13 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
           one('review.cross', words.lookCross),
           one('review.start', words.lookStart),
           one('review.pen', words.draw),
+        ],
+        [
           one('review.speed', speedWords.open),
           one('review.cut', cutWords.open),
           one('review.lineUp', words.clips),
+        ],
+        [
           one('review.ground', ground.open),
           one('review.track', trackWords.open),
         ],
