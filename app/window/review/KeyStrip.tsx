@@ -231,10 +231,7 @@ function useEntries(mode: Mode): readonly (readonly Entry[])[] {
           one('review.cut', cutWords.open),
           one('review.lineUp', words.clips),
         ],
-        [
-          one('review.ground', ground.open),
-          one('review.track', trackWords.open),
-        ],
+        [one('review.ground', ground.open), one('review.track', trackWords.open)],
         edits,
         moves,
         pages,
