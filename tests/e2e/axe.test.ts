@@ -72,6 +72,12 @@ const bare = (): MemoryHost => {
   return host;
 };
 
+const differing = async (): Promise<MemoryHost> => {
+  const host = await demoHost();
+  host.addReview({ id: 'bare', title: 'Only numbers', course: countedCourse(12) });
+  return host;
+};
+
 const screens: readonly (readonly [string, () => MemoryHost | Promise<MemoryHost>, string])[] = [
   ['an empty library', memoryHost, '#/library'],
   ['the library with the demo', demoHost, '#/library'],
@@ -83,6 +89,10 @@ const screens: readonly (readonly [string, () => MemoryHost | Promise<MemoryHost
   ['a review with nothing', bare, '#/review/nothing'],
   ['the report of the demo', demoHost, `#/report/${demoReview}`],
   ['the report of nothing', bare, '#/report/nothing'],
+  ['the choice of runs', demoHost, `#/compare/${demoReview}`],
+  ['two runs side by side', demoHost, `#/compare/${demoReview}/demo-a-month-later`],
+  ['runs of different courses', differing, `#/compare/${demoReview}/bare`],
+  ['a run that is gone', demoHost, `#/compare/${demoReview}/gone`],
   ['settings', settled, '#/settings'],
   ['an address of nothing', memoryHost, '#/elsewhere'],
   ['a review that is not there', memoryHost, '#/review/gone'],
