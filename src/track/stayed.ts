@@ -44,11 +44,15 @@ export interface StartLineStayed {
 
 const paws = dogPoints.filter((p) => p.endsWith('Paw'));
 
+/** A verdict must not be wrong: of so many waits at most one may be, by the noise of the clicks alone. */
+const waitsPerWrong = 10_000;
+
 /**
- * A verdict must not be wrong, so what the marks allow is told more widely than elsewhere: 99.9 % of a plane's normal
- * points lie within this many standard deviations (root of χ² with two degrees, 13.816).
+ * Standard deviations of a plane's normal point that hold where a paw may be, in every one of `looks` at once: a wait
+ * compares several paws on several frames, and each comparison is a chance to be wrong (Bonferroni's inequality; χ²
+ * with two degrees leaves exp(-r²/2) outside r).
  */
-const sureness = 3.716922;
+const surenessOf = (looks: number): number => Math.sqrt(2 * Math.log(waitsPerWrong * Math.max(1, looks)));
 
 /**
  * Whether the paws stayed where they were until the release. A paw broke the stay where even the least way that its
@@ -68,11 +72,14 @@ export function startLineStayed(
     if (!isSound(reading) || !(reading.at <= release)) leftOut.push(i);
     else byPoint.set(point, [...(byPoint.get(point) ?? []), reading]);
   });
-  const moved = [...byPoint].flatMap(([point, readings]): Moved[] => {
-    const moments = pooled(readings);
+  const spots = [...byPoint].map(([point, readings]) => ({ point, moments: pooled(readings) }));
+  const sureness = surenessOf(
+    spots.reduce((n, { point, moments }) => n + (paws.includes(point) ? moments.length - 1 : 0), 0),
+  );
+  const moved = spots.flatMap(({ point, moments }): Moved[] => {
     const [first, ...later] = moments;
     if (!first || later.length === 0) return [];
-    const ways = later.map((then) => ({ then, ...wayBetween(first, then, fit) }));
+    const ways = later.map((then) => ({ then, ...wayBetween(first, then, fit, sureness) }));
     // The mark that says most: the one that surely went furthest, else the one that may have gone furthest.
     const sure = ways.reduce((a, b) => (b.least > a.least ? b : a));
     const open = ways.reduce((a, b) => (b.most > a.most ? b : a));
@@ -131,19 +138,23 @@ function pooled(readings: readonly GroundReading[]): Spot[] {
   });
 }
 
-function wayBetween(a: Spot, b: Spot, fit: FitError | null) {
+function wayBetween(a: Spot, b: Spot, fit: FitError | null, sureness: number) {
   const way = [b.x - a.x, b.y - a.y] as const;
   let cov = plus(a.spread, b.spread);
   if (fit && a.byFit && b.byFit && a.byFit.cols === fit.cov.rows && b.byFit.cols === fit.cov.rows)
     cov = plus(cov, carried(plus(b.byFit, a.byFit, -1), fit.cov));
-  return { metres: Math.hypot(...way), ...rangeOver(way, cov) };
+  return { metres: Math.hypot(...way), ...rangeOver(way, cov, sureness) };
 }
 
 /**
  * The least and the most distance from nothing within the ellipse that holds where the way may end. Points of the
  * ellipse's edge by its angle, a degree apart: off by less than a thousandth of its longer axis.
  */
-function rangeOver([x, y]: readonly [number, number], cov: Mat): { least: number; most: number } {
+function rangeOver(
+  [x, y]: readonly [number, number],
+  cov: Mat,
+  sureness: number,
+): { least: number; most: number } {
   const [xx = 0, xy = 0, , yy = 0] = cov.v;
   const a = Math.sqrt(xx);
   const b = xy / a;
@@ -175,6 +186,7 @@ export interface StartCamera {
  * less what does not count. A pixel is s²/(h f) of ground along the ray and s/f across, s the distance to the lens
  * (pinhole geometry).
  * @param step metres; @param pixels noise of a click; @param clicks averaged on each of the two frames
+ * @param laterFrames frames on which all four paws are clicked after the first
  * @returns 0 where it cannot be told from anywhere
  */
 export function farthestTold(
@@ -183,10 +195,11 @@ export function farthestTold(
   pixels: number,
   clicks = 1,
   { countsFrom }: StayCriterion = usualCriterion,
+  laterFrames = 1,
 ): { readonly across: number; readonly along: number } {
   const { height, focal } = camera;
   const room = step - countsFrom;
-  const noise = sureness * pixels * Math.sqrt(2 / clicks);
+  const noise = surenessOf(paws.length * laterFrames) * pixels * Math.sqrt(2 / clicks);
   const overGround = (lens: number): number => Math.sqrt(Math.max(0, lens * lens - height * height));
   if (!(room > 0) || !(noise > 0) || !(height > 0) || !(focal > 0)) return { across: 0, along: 0 };
   return {

@@ -173,7 +173,7 @@ function farthestLine(
   line: ReturnType<typeof tableOf>,
 ): BenchLine {
   const focal = size.width / 2 / Math.tan((field * Math.PI) / 360);
-  const told = farthestTold({ height, focal }, 0.05, noise, clicks, { countsFrom });
+  const told = farthestTold({ height, focal }, 0.05, noise, clicks, { countsFrom }, 2);
   const ways = [
     ['across the picture', told.across, 0],
     ['toward the camera', told.along, -Math.PI / 2],
