@@ -78,6 +78,8 @@ it('holds two films to the matching frame: stepped, scrubbed, started, in slow m
 it('is reached and left by key alone: from the Library, and to other runs', async () => {
   const { page } = stand;
   await page.keyboard.press('F2');
+  // The screen of the runs has links of the same name: the Library has to be there first.
+  await page.getByRole('heading', { name: 'Library' }).waitFor();
   await page.getByRole('link', { name: 'Run 1' }).focus();
   await page.keyboard.press('c');
   await page.getByText('The same course', { exact: true }).waitFor();

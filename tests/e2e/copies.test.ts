@@ -194,7 +194,10 @@ describe('the library', () => {
     });
     host.addClip({ id: 'b', name: 'b.mp4' });
     page = await stand.open(host);
-    await page.getByRole('checkbox', { name: 'Half-pictures as frames' }).check();
+    // It is ticked when the host has said so, not by the press itself.
+    const fields = page.getByRole('checkbox', { name: 'Half-pictures as frames' });
+    await fields.click();
+    await expect.poll(() => fields.isChecked()).toBe(true);
     await expect
       .poll(() => host.asked.filter((a) => a.name === 'clip.fields').map((a) => a.args))
       .toEqual([{ clipId: 'a', fields: true }]);

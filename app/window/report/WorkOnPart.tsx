@@ -10,6 +10,9 @@ import styles from './WorkOnPart.module.css';
 
 const words = reportWords.workOn;
 
+/** The last of them stands under every report, and so below this part. */
+const ownCautions = exerciseCautions.slice(0, -1);
+
 /** What the run says to work on, one or two things with an exercise each; one act puts it in the coach's words. */
 export function WorkOnPart() {
   const analysis = useAnalysis();
@@ -52,7 +55,7 @@ export function WorkOnPart() {
         </p>
       )}
       <ul className={styles['cautions']}>
-        {exerciseCautions.map((caution) => (
+        {ownCautions.map((caution) => (
           <li key={caution}>{caution}</li>
         ))}
       </ul>
