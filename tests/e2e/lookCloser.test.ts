@@ -348,6 +348,7 @@ describe('playing', () => {
       return list;
     });
     await hands.press('Space', ';');
+    await page.getByRole('button', { name: /^Play/ }).waitFor();
     expect(frames.some((f, i) => f < (frames[i - 1] ?? 0))).toBe(true);
     expect(Math.min(...frames.slice(20))).toBeGreaterThanOrEqual(50);
     // The player may show a picture or two more before it is told to go back.

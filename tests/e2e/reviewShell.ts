@@ -133,6 +133,12 @@ export async function takeInHand(page: Page): Promise<ReviewHands> {
       );
     },
     async stepTo(wanted) {
+      // A run that is just being stopped comes to rest a frame or two on: steps are counted from where it rests.
+      await page.getByRole('button', { name: /^Play/ }).waitFor();
+      for (let before = -1, now = await frame(); now !== before; now = await frame()) {
+        before = now;
+        await page.waitForTimeout(100);
+      }
       let left = wanted - (await frame());
       for (; Math.abs(left) >= 10; left -= 10 * Math.sign(left)) await press(left > 0 ? '.' : ',');
       for (; left !== 0; left -= Math.sign(left)) await press(left > 0 ? 'ArrowRight' : 'ArrowLeft');
