@@ -134,7 +134,7 @@ export async function takeInHand(page: Page): Promise<ReviewHands> {
     },
     async stepTo(wanted) {
       // A run that is just being stopped comes to rest a frame or two on: steps are counted from where it rests.
-      await page.getByRole('button', { name: /^Play/ }).waitFor();
+      await page.getByRole('button', { name: /^Play(\s|$)/ }).waitFor();
       for (let before = -1, now = await frame(); now !== before; now = await frame()) {
         before = now;
         await page.waitForTimeout(100);
