@@ -51,6 +51,7 @@ export const compareWords = {
     intro:
       'Runs of one course are matched obstacle by obstacle. Of runs over different courses only what can be shared is shown.',
     sameCourse: 'The same course',
+    isSame: 'the same course',
     looking: 'Looking for runs of the same course…',
     others: 'Other runs',
     runs: 'Runs',

@@ -74,3 +74,26 @@ it('holds two films to the matching frame: stepped, scrubbed, started, in slow m
   await expect.poll(async () => (await stand.pair())[0]).toBe(299);
   expect(errors).toEqual([]);
 });
+
+it('is reached and left by key alone: from the Library, and to other runs', async () => {
+  const { page } = stand;
+  await page.keyboard.press('F2');
+  // The screen of the runs has links of the same name: the Library has to be there first.
+  await page.getByRole('heading', { name: 'Library' }).waitFor();
+  await page.getByRole('link', { name: 'Run 1' }).focus();
+  await page.keyboard.press('c');
+  await page.getByText('The same course', { exact: true }).waitFor();
+  // Both runs stand there only once it is known which are of the same course.
+  await expect.poll(() => page.getByRole('checkbox').count()).toBe(2);
+  await page.keyboard.press('ArrowDown');
+  // The run that was in focus is chosen already; the other one is ticked.
+  for (const box of await page.getByRole('checkbox').all()) {
+    if (!(await box.isChecked())) await box.press('Space');
+  }
+  await page.keyboard.press('c');
+  await page.getByRole('columnheader', { name: 'B’s difference' }).waitFor();
+  await page.keyboard.press('m');
+  await expect.poll(() => page.evaluate(() => location.hash)).toBe('#/compare/run-1/run-0');
+  await page.keyboard.press('c');
+  await page.getByRole('heading', { name: 'Choose two to four runs' }).waitFor();
+});

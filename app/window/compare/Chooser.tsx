@@ -26,18 +26,21 @@ export function Chooser({ chosenFirst, note }: ChooserProps) {
   const all = useLibrary((view) => view.reviews);
   const [chosen, setChosen] = useState<readonly string[]>(chosenFirst);
   const there = chosen.filter((id) => all.some((r) => r.id === id));
-  const [of = null] = there;
+  // The order hangs on the run one came with alone: rows that move while they are ticked get the wrong tick.
+  const given = chosenFirst.find((id) => all.some((r) => r.id === id)) ?? null;
+  const of = given ?? there[0] ?? null;
   const same = useSameCourse(of, all);
   const list = useRef<HTMLDivElement>(null);
 
   const reviews = all.toReversed();
-  const first = reviews.filter((r) => r.id === of || same?.has(r.id) === true);
+  const isSame = (r: ReviewSummary): boolean => r.id !== of && same?.has(r.id) === true;
   const groups: readonly (readonly [string, readonly ReviewSummary[]])[] =
-    of === null
+    given === null
       ? [[words.runs, reviews]]
       : [
-          [words.sameCourse, first],
-          [words.others, reviews.filter((r) => !first.includes(r))],
+          [words.sameCourse, [...reviews.filter((r) => r.id === given), ...reviews.filter(isSame)]],
+          // Until it is known where each belongs, none of the others can be ticked.
+          [words.others, same === null ? [] : reviews.filter((r) => r.id !== given && !isSame(r))],
         ];
 
   const turn = (id: string): void => {
@@ -91,6 +94,7 @@ export function Chooser({ chosenFirst, note }: ChooserProps) {
                     key={review.id}
                     review={review}
                     chosen={there.includes(review.id)}
+                    same={given === null && isSame(review)}
                     onTurn={() => {
                       turn(review.id);
                     }}
@@ -107,15 +111,18 @@ export function Chooser({ chosenFirst, note }: ChooserProps) {
 interface ChoiceProps {
   readonly review: ReviewSummary;
   readonly chosen: boolean;
+  /** Says that it is of the same course as the run that was ticked first. */
+  readonly same: boolean;
   readonly onTurn: () => void;
 }
 
-function Choice({ review, chosen, onTurn }: ChoiceProps) {
+function Choice({ review, chosen, same, onTurn }: ChoiceProps) {
   const { title, dog, handler, day, obstacles } = review;
   const about = [
     libraryWords.team(dog, handler),
     day === '' ? '' : dayInList(day),
     words.obstacles(obstacles),
+    same ? words.isSame : '',
   ].filter((part) => part !== '');
   return (
     <label className={styles['choice']}>
