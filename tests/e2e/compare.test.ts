@@ -94,6 +94,8 @@ it('is reached and left by key alone: from the Library, and to other runs', asyn
   await page.getByRole('columnheader', { name: 'B’s difference' }).waitFor();
   await page.keyboard.press('m');
   await expect.poll(() => page.evaluate(() => location.hash)).toBe('#/compare/run-1/run-0');
+  // The runs are opened anew in their new order; their keys come with them.
+  await page.getByRole('columnheader', { name: 'B’s difference' }).waitFor();
   await page.keyboard.press('c');
   await page.getByRole('heading', { name: 'Choose two to four runs' }).waitFor();
 });
