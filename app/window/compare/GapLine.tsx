@@ -8,6 +8,7 @@ import { useLock, type CourseTime } from './courseTime.ts';
 import styles from './GapLine.module.css';
 import type { Lockstep } from './lockstep.ts';
 import type { ComparedRun } from './useRuns.ts';
+import { sliderKeys } from '../keys/sliderKeys.ts';
 
 const words = compareWords.line;
 
@@ -154,17 +155,6 @@ function useSlider(course: CourseTime, now: number | null): React.HTMLAttributes
     'aria-valuemax': Math.round(((last?.at ?? 0) - (first?.at ?? 0)) * 100) / 100,
     'aria-valuenow': Math.round(since * 100) / 100,
     'aria-valuetext': words.value(clockReading(since), place === null ? '' : String(place)),
-    // A slider would keep letters and arrows to itself; on this screen they mean the same everywhere.
-    onKeyDown(event) {
-      const { key, ctrlKey, metaKey, altKey, shiftKey, repeat, isComposing } = event.nativeEvent;
-      keyboard.press({
-        ...{ key, ctrlKey, metaKey, altKey, shiftKey, repeat, isComposing },
-        defaultPrevented: event.defaultPrevented,
-        target: null,
-        preventDefault() {
-          event.preventDefault();
-        },
-      });
-    },
+    onKeyDown: sliderKeys(keyboard),
   };
 }

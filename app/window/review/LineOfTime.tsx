@@ -19,6 +19,7 @@ import styles from './LineOfTime.module.css';
 import { useHand } from './useHand.ts';
 import { useLineContent } from './useLineContent.ts';
 import { useTheme } from '../look/useTheme.ts';
+import { sliderKeys } from '../keys/sliderKeys.ts';
 
 const words = reviewScreenWords.line;
 
@@ -130,18 +131,7 @@ function useSlider(): React.HTMLAttributes<HTMLDivElement> {
     'aria-valuemin': 0,
     'aria-valuemax': Math.max(0, (desk.clock()?.table.pts.length ?? 1) - 1),
     'aria-valuenow': frame,
-    // A slider would keep letters and arrows to itself; on this screen they mean the same everywhere.
-    onKeyDown(event) {
-      const { key, ctrlKey, metaKey, altKey, shiftKey, repeat, isComposing } = event.nativeEvent;
-      keyboard.press({
-        ...{ key, ctrlKey, metaKey, altKey, shiftKey, repeat, isComposing },
-        defaultPrevented: event.defaultPrevented,
-        target: null,
-        preventDefault() {
-          event.preventDefault();
-        },
-      });
-    },
+    onKeyDown: sliderKeys(keyboard),
     'aria-valuetext': words.value(clockReading(desk.now() - start), frame, place.trim()),
   };
 }

@@ -35,6 +35,21 @@ interface Between {
   along: number;
 }
 
+function betweenOf(
+  runner: Runner,
+  from: Facing,
+  to: Facing,
+  speedFrom: number,
+  speedTo: number,
+  longest: number,
+): Between {
+  const dx = to.x - from.x;
+  const dy = to.y - from.y;
+  const metres = Math.sqrt(dx * dx + dy * dy);
+  const along = metres > 0 ? Math.atan2(dy, dx) : 0;
+  return { runner, from, to, speedFrom, speedTo, longest, metres, along };
+}
+
 /**
  * Lays out the Dubins paths of all radii from one facing to another in `laid`, with the seconds each takes: turns at
  * their turning speed, straights as fast as she can pick up and brake, changes of speed at their price (pace.ts).
@@ -54,11 +69,8 @@ export function layOut(
   longest: number,
 ): void {
   laid.count = 0;
-  const dx = to.x - from.x;
-  const dy = to.y - from.y;
-  const metres = Math.sqrt(dx * dx + dy * dy);
-  const along = metres > 0 ? Math.atan2(dy, dx) : 0;
-  const between = { runner, from, to, speedFrom, speedTo, longest, metres, along };
+  const between = betweenOf(runner, from, to, speedFrom, speedTo, longest);
+  const { metres, along } = between;
   const free = Number.isNaN(from.angle) || Number.isNaN(to.angle);
   if (!free) faced(from.angle - along, to.angle - along);
   for (const radius of radii) {
@@ -92,11 +104,8 @@ export function layOutNear(
   sides: number,
 ): void {
   laid.count = 0;
-  const dx = to.x - from.x;
-  const dy = to.y - from.y;
-  const metres = Math.sqrt(dx * dx + dy * dy);
-  const along = metres > 0 ? Math.atan2(dy, dx) : 0;
-  const between = { runner, from, to, speedFrom, speedTo, longest, metres, along };
+  const between = betweenOf(runner, from, to, speedFrom, speedTo, longest);
+  const { metres, along } = between;
   const free = Number.isNaN(from.angle) || Number.isNaN(to.angle);
   if (!free) faced(from.angle - along, to.angle - along);
   else if (!facedAt(between, radius, sides)) return;

@@ -81,10 +81,11 @@ const sameRunner = (kept: Kept, { runner, centred }: LineWish): boolean =>
   kept.centred === (centred === true) && JSON.stringify(kept.runner) === JSON.stringify(runner);
 
 function lineOf(kept: Kept, course: Course, wish: LineWish, thoroughness: Thoroughness): LikelyLine | null {
-  const drawn = drawnSteps(withKnown(kept, course));
+  const worked = withKnown(kept, course);
+  const drawn = drawnSteps(worked);
   const [first] = drawn;
   if (!first || drawn.length < leastNumbers) return null;
-  const changed = moveSolids(kept, drawn, course);
+  const changed = moveSolids(kept, worked.obstacles);
   const numbers = drawn.map((d, i) => numberOf(kept, d, i, wish, changed));
   const ranks = withEnds(
     kept,
@@ -169,8 +170,8 @@ const samePiece = (a: Obstacle, b: Obstacle): boolean =>
   JSON.stringify(a.sizes) === JSON.stringify(b.sizes);
 
 /** Takes over the equipment as it stands now. @returns what came and what went */
-function moveSolids(kept: Kept, _drawn: readonly DrawnStep[], course: Course): readonly Box[] {
-  const boxes = solidsOf(withKnown(kept, course).obstacles);
+function moveSolids(kept: Kept, obstacles: readonly Obstacle[]): readonly Box[] {
+  const boxes = solidsOf(obstacles);
   const before = new Set(kept.solids.boxes);
   const now = new Set(boxes);
   const changed = [...boxes.filter((b) => !before.has(b)), ...kept.solids.boxes.filter((b) => !now.has(b))];

@@ -15,26 +15,19 @@ import styles from './CutPage.module.css';
 import { inOrder, ready, runAt } from './cutEdits.ts';
 import { makeRuns } from './makeRuns.ts';
 import { useClipOnDesk, type ClipOnDesk } from './useClipOnDesk.ts';
+import { Leave } from '../Leave.tsx';
 
 const words = clipCutWords;
 
 /** Runs of several dogs in one clip, or the part of it that this review is about. Stands in place of the panel. */
 export function CutPage() {
-  const { hands } = useDesk();
   const here = useClipOnDesk();
   if (!here) return null;
   return (
     <div className={styles['page']}>
       <h2 className={styles['title']}>{here.use.cut ? words.titleCut : words.title}</h2>
       {here.use.cut ? <ThisCut here={here} cut={here.use.cut} /> : <Runs here={here} />}
-      <Button
-        act="review.leave"
-        onClick={() => {
-          hands.leave();
-        }}
-      >
-        {words.done}
-      </Button>
+      <Leave>{words.done}</Leave>
     </div>
   );
 }

@@ -12,25 +12,17 @@ import { useDesk, useDeskView, useLook } from '../DeskContext.ts';
 import { lightRange, type LightPart } from '../look/light.ts';
 import { useLight } from '../look/useLight.ts';
 import styles from './LookTab.module.css';
+import { Leave } from '../Leave.tsx';
 
 const words = lookWords.panel;
 
 /** Tools for looking closer: the magnifier, frames laid over, the light, and what is played round and round. */
 export function LookTab() {
-  const { hands } = useDesk();
   return (
     <div className={styles['look']}>
       <header className={styles['head']}>
         <h2 className={styles['title']}>{words.label}</h2>
-        <Button
-          kind="main"
-          act="review.leave"
-          onClick={() => {
-            hands.leave();
-          }}
-        >
-          {words.done}
-        </Button>
+        <Leave kind="main">{words.done}</Leave>
       </header>
       <MagnifierTools />
       <LaidOver />

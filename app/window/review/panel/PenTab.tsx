@@ -6,6 +6,7 @@ import { useReview } from '../../stores/react.ts';
 import { useDesk, useDeskView, useOpenReview } from '../DeskContext.ts';
 import type { Ink } from '../desk/view.ts';
 import styles from './PenTab.module.css';
+import { Leave } from '../Leave.tsx';
 
 const words = reviewScreenWords.pen;
 const order: readonly Ink[] = ['persimmon', 'chalk', 'sky', 'sun'];
@@ -59,15 +60,7 @@ export function PenTab() {
         >
           {reviewScreenWords.keys.clear}
         </Button>
-        <Button
-          kind="main"
-          act="review.leave"
-          onClick={() => {
-            hands.leave();
-          }}
-        >
-          {words.done}
-        </Button>
+        <Leave kind="main">{words.done}</Leave>
       </div>
       <p className={styles['soft']}>{words.hint}</p>
       <h3 className={styles['title']}>{words.drawn}</h3>

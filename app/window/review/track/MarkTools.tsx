@@ -6,12 +6,13 @@ import { SelectField } from '../../look/Field.tsx';
 import { useDesk, useDeskView, useOpenReview, useTrack } from '../DeskContext.ts';
 import styles from './LinePage.module.css';
 import { isPaw, stepBounds } from './trackHands.ts';
+import { Leave } from '../Leave.tsx';
 
 const words = realLineWords.tools;
 
 /** What is being marked: whose line, which point, how it touches, and how far on the next frame comes. */
 export function MarkTools() {
-  const { track, hands } = useDesk();
+  const { track } = useDesk();
   const playing = useDeskView((v) => v.playing);
   const { who, dogPoint, handlerPoint, during, contact } = useTrack((v) => v);
   useOpenReview();
@@ -30,15 +31,7 @@ export function MarkTools() {
     <section ref={top} className={styles['tools']} aria-label={words.label}>
       <div className={styles['head']}>
         <h3>{wait ? words.titleWait : words.title}</h3>
-        <Button
-          kind="main"
-          act="review.leave"
-          onClick={() => {
-            hands.leave();
-          }}
-        >
-          {words.done}
-        </Button>
+        <Leave kind="main">{words.done}</Leave>
       </div>
       <p className={styles['soft']}>{wait ? words.howWait : words.how}</p>
       {!wait && (
