@@ -349,10 +349,13 @@ describe('playing', () => {
     });
     await hands.press('Space', ';');
     await page.getByRole('button', { name: /^Play/ }).waitFor();
-    expect(frames.some((f, i) => f < (frames[i - 1] ?? 0))).toBe(true);
-    expect(Math.min(...frames.slice(20))).toBeGreaterThanOrEqual(50);
-    // The player may show a picture or two more before it is told to go back.
-    expect(Math.max(...frames)).toBeLessThanOrEqual(66);
+    const turns = frames.filter((f, i) => (frames[i + 1] ?? f) < f);
+    expect(turns.length).toBeGreaterThanOrEqual(2);
+    expect(Math.min(...frames.slice(frames.findIndex((f) => f >= 50)))).toBe(50);
+    // A picture or two more may be shown before the player is told to go back, and on a busy machine more in one round
+    // or another; a stretch that ends in the wrong place ends there in every round.
+    expect(Math.min(...turns)).toBeGreaterThanOrEqual(61);
+    expect(Math.min(...turns)).toBeLessThanOrEqual(66);
     expect(r.errors).toEqual([]);
   });
 });
