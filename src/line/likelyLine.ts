@@ -1,5 +1,5 @@
 import type { Course } from '../course/course.ts';
-import { createLineSession } from './likely/session.ts';
+import { createLineSession, type LineSession } from './likely/session.ts';
 import type { LikelyLine, LineRange, LineWish } from './line.ts';
 import { assumedRunner, type Runner } from './runner.ts';
 
@@ -11,19 +11,22 @@ import { assumedRunner, type Runner } from './runner.ts';
  * @param course built by its rule book (builtBy.ts)
  */
 export const likelyLine = (course: Course, wish: LineWish): LikelyLine | null =>
-  createLineSession().line(course, wish);
+  createLineSession().settled(course, wish);
 
 /**
  * The line as assumed for this dog, and for one that turns and jumps as tightly or as widely as is assumed possible.
  * What is returned works them out one after another and keeps what a change of the course does not touch.
+ * @param usual the session that finds the line itself, where there is one already
  */
-export function createRangeSession(): (course: Course, wish: LineWish) => LineRange | null {
-  const sessions = { least: createLineSession(), most: createLineSession(), usual: createLineSession() };
+export function createRangeSession(
+  usual: LineSession = createLineSession(),
+): (course: Course, wish: LineWish) => LineRange | null {
+  const sessions = { least: createLineSession(), most: createLineSession(), usual };
   return (course, wish) => {
     const like = (bound: 'least' | 'most'): LikelyLine | null =>
-      sessions[bound].line(course, { ...wish, runner: bounded(wish.runner, bound) });
+      sessions[bound].settled(course, { ...wish, runner: bounded(wish.runner, bound) });
     const tight = like('least');
-    const usual = sessions.usual.line(course, wish);
+    const usual = sessions.usual.settled(course, wish);
     const wide = like('most');
     return tight && usual && wide ? { tight, usual, wide } : null;
   };

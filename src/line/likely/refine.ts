@@ -14,8 +14,31 @@ export interface Chosen {
   readonly drawnAlong: ReadonlySet<number>;
 }
 
-/** The first and the last step that a figure is moved by, as shares of its grid's. */
-const shares = [1 / 2, 1 / 16] as const;
+/** How carefully a line is refined. */
+export interface Care {
+  /** The first step that a figure is moved by, as a share of its grid's. */
+  readonly firstStep: number;
+  /** Each step over the next. */
+  readonly narrowing: number;
+  /** Whether figures of one gate go together with one of them held too, or only all of them at once. */
+  readonly someTogether: boolean;
+  /** Whether long steps are priced by any way, not only by ways like those that are run now. */
+  readonly anyWay: boolean;
+}
+
+/** With all care: nothing waits for it. */
+export const thorough: Care = { firstStep: 1 / 2, narrowing: 2, someTogether: true, anyWay: true };
+/** With a tenth of the work, while a hand is moving; what is left is about a tenth of a percent of the run. */
+export const quick: Care = {
+  firstStep: 1 / 2,
+  narrowing: Math.sqrt(8),
+  someTogether: false,
+  anyWay: false,
+};
+
+/** The last step, as a share of the grid's, and the least of the long ones. */
+const lastStep = 1 / 16;
+const longFrom = 1 / 2;
 /** So many times a step is taken at the most before it is halved. */
 const mostMoves = 8;
 
@@ -23,31 +46,37 @@ const mostMoves = 8;
  * Moves the figures of the gates between those of their grids for as long as the run gets quicker: each may stay or go a
  * step up or down, and all are decided at once by dynamic programming over these few (discrete differential dynamic
  * programming, Heidari and others 1971); where all stay, figures of one gate go together, aslant of the grid; then the
- * step is halved. A gate is left alone until one beside it moves. Short steps are priced by ways like those that are run
- * now, which is much cheaper and never too little.
+ * step is made shorter. A gate is left alone until one beside it moves. Short steps are priced by ways like those that are
+ * run now, which is much cheaper.
  * @param open gates to begin with
- * @param firstStep as a share of the grid's
+ * @param known routes that are known for the figures to begin with, by stretch
  */
 export function refined(
   ranks: readonly Rank[],
   stretches: readonly Stretch[],
   begin: readonly (readonly number[])[],
   open: ReadonlySet<number>,
-  firstStep: number = shares[0],
+  care: Care,
+  known: ReadonlyMap<number, Route> = new Map(),
 ): Chosen {
-  const figures = begin.map((f) => [...f]);
-  const known = ranks.map(() => new Map<string, Taking>());
+  const figures = [...begin];
+  const taken = ranks.map(() => new Map<string, Taking>());
   const takingAt = (i: number, at: readonly number[]): Taking | undefined => {
     const key = at.join(' ');
-    const taking = known[i]?.get(key) ?? ranks[i]?.gate.taking(at);
-    if (taking) known[i]?.set(key, taking);
+    const taking = taken[i]?.get(key) ?? ranks[i]?.gate.taking(at);
+    if (taking) taken[i]?.set(key, taking);
     return taking;
   };
-  const routeNow = (i: number): Route => {
+  /** The quickest route there is now, or the one like that of before where the search finds none as quick. */
+  const routeNow = (i: number, before?: Route): Route => {
     const [a, b] = [takingAt(i, figures[i] ?? []), takingAt(i + 1, figures[i + 1] ?? [])];
-    return (a && b && stretches[i]?.route(a.after, b.before)) ?? { ways: [], seconds: 0, clear: true };
+    const stretch = stretches[i];
+    if (!a || !b || !stretch) return { ways: [], seconds: 0, clear: true };
+    const found = stretch.route(a.after, b.before);
+    const like = before && stretch.routeLike(before, a.after, b.before);
+    return like && (!found.clear || like.seconds < found.seconds) ? like : found;
   };
-  const routes = stretches.map((_, i) => routeNow(i));
+  const routes = stretches.map((_, i) => known.get(i) ?? routeNow(i));
   const newPrice = (i: number, from: Facing, to: Facing): number => {
     const route = routes[i];
     const stretch = stretches[i];
@@ -55,33 +84,34 @@ export function refined(
     return anyWay ? stretch.priceBetween(from, to) : stretch.priceLike(route, from, to);
   };
   /** Whether any way between two facings is priced, or only those like the way that is run now. */
-  let anyWay = true;
+  let anyWay = care.anyWay;
   const prices = stretches.map(() => new Map<Facing, Map<Facing, number>>());
   const price = (i: number, from: Facing, to: Facing): number => {
     const row = prices[i]?.get(from) ?? new Map<Facing, number>();
     prices[i]?.set(from, row);
-    const known = row.get(to) ?? newPrice(i, from, to);
-    row.set(to, known);
-    return known;
+    const price = row.get(to) ?? newPrice(i, from, to);
+    row.set(to, price);
+    return price;
   };
   const touched = new Set(open);
   const drawnAlong = new Set<number>();
-  for (let step = firstStep; step >= shares[1]; step /= 2) {
+  for (let step = care.firstStep; step >= lastStep * 0.99; step /= care.narrowing) {
     for (const aslant of [false, true]) {
-      anyWay = !aslant && step >= shares[0];
+      anyWay = care.anyWay && !aslant && step >= longFrom;
       for (const p of prices) p.clear();
+      const ways = !aslant ? alone : care.someTogether ? together : allAtOnce;
       let now: ReadonlySet<number> = new Set(touched);
       for (let move = 0; move < mostMoves && now.size > 0; move++) {
         const moved = new Set<number>();
         for (const [first, last] of runsOf(now)) {
-          for (const i of moveRun(first, last, ranks, figures, takingAt, price, step, aslant)) {
+          for (const i of moveRun(first, last, ranks, figures, takingAt, price, ways, step)) {
             moved.add(i);
             if (!open.has(i)) drawnAlong.add(i);
           }
         }
         for (const i of new Set([...moved].flatMap((i) => [i - 1, i]))) {
           if (!stretches[i]) continue;
-          routes[i] = routeNow(i);
+          routes[i] = routeNow(i, routes[i]);
           prices[i]?.clear();
         }
         now = new Set([...moved].flatMap((i) => [i - 1, i, i + 1]).filter((i) => ranks[i] !== undefined));
@@ -119,11 +149,11 @@ function moveRun(
   first: number,
   last: number,
   ranks: readonly Rank[],
-  figures: number[][],
+  figures: (readonly number[])[],
   takingAt: (i: number, at: readonly number[]) => Taking | undefined,
   price: (stretch: number, from: Facing, to: Facing) => number,
+  ways: Ways,
   step: number,
-  aslant: boolean,
 ): readonly number[] {
   const held = (i: number): readonly Option[] => {
     const at = figures[i];
@@ -137,7 +167,7 @@ function moveRun(
     const options =
       i > last
         ? held(i)
-        : stepsFrom(rank, figures[i] ?? [], step, aslant).flatMap((at): Option[] => {
+        : stepsFrom(rank, figures[i] ?? [], ways, step).flatMap((at): Option[] => {
             const taking = takingAt(i, at);
             return taking ? [{ at, taking, cost: 0, by: undefined }] : [];
           });
@@ -159,29 +189,54 @@ function moveRun(
   for (let i = Math.min(last + 1, ranks.length - 1); best && i >= first; i--, best = best.by) {
     if (i > last) continue;
     if (best.at.some((f, k) => f !== figures[i]?.[k])) {
-      figures[i] = [...best.at];
+      figures[i] = best.at;
       moved.push(i);
     }
   }
   return moved;
 }
 
-/** Figures from here: as they are, then with one or more of them a step up or down: good ones lie aslant of each other. */
+/** Where figures may go from where they are: each one's own ways up and down to those of all of them. */
+type Ways = (
+  here: readonly number[],
+  steps: readonly (readonly [figure: number, tos: readonly number[]])[],
+) => readonly (readonly number[])[];
+
+const alone: Ways = (here, steps) => [
+  here,
+  ...steps.flatMap(([k, tos]) => tos.map((to) => here.with(k, to))),
+];
+const together: Ways = (here, steps) =>
+  steps.reduce<readonly (readonly number[])[]>(
+    (all, [k, tos]) => [...all, ...all.flatMap((one) => tos.map((to) => one.with(k, to)))],
+    [here],
+  );
+const allAtOnce: Ways = (here, steps) =>
+  steps.length < 2
+    ? [here]
+    : [
+        here,
+        ...steps.reduce<readonly (readonly number[])[]>(
+          (all, [k, tos]) => all.flatMap((one) => tos.map((to) => one.with(k, to))),
+          [here],
+        ),
+      ];
+
+/** Figures from here, as they are and moved by a step. */
 function stepsFrom(
   { gate, counts }: Rank,
   here: readonly number[],
+  ways: Ways,
   step: number,
-  aslant: boolean,
 ): readonly (readonly number[])[] {
-  let all: readonly (readonly number[])[] = [here];
-  gate.free.forEach((free, k) => {
-    if (!free.between) return;
+  const steps = gate.free.flatMap((free, k): (readonly [number, readonly number[]])[] => {
+    if (!free.between) return [];
     const at = here[k] ?? 0;
     const by = (2 * step) / Math.max(1, (counts[k] ?? 1) - 1);
     const tos = [at - by, at + by]
       .map((to) => (free.round === true ? to : Math.max(-1, Math.min(1, to))))
       .filter((to) => to !== at);
-    all = [...all, ...(aslant ? all : [here]).flatMap((one) => tos.map((to) => one.with(k, to)))];
+    return [[k, tos]];
   });
-  return all;
+  return ways(here, steps);
 }

@@ -13,18 +13,25 @@ export function quickestOfAll(ranks: readonly Rank[], stretches: readonly Stretc
   ).chosen;
 }
 
-/** A run that is quicker than a known one by less than this, seconds, is not looked for: refinement gains more. */
+/**
+ * A run that is quicker than a known one by less than this, seconds, is not looked for: refinement gains more. Where a
+ * guess is at hand, more may be left: what is refined then is the line of before.
+ */
 const tooLittle = 0.002;
+const tooLittleBeside = 0.02;
 
 /**
  * The same choice with far fewer prices asked (branch and bound, Land and Doig 1960): a price is asked only where what
  * it is at least leaves room below a run that is known already.
  * @param guess a choice that is likely to be good; absent: the quickest over every second taking each way
+ * @param turn counts the searches, where each looks at every second of the takings far from the guess, the next at the
+ *   others; absent: all of them
  */
 export function quickestBounded(
   ranks: readonly Rank[],
   stretches: readonly Stretch[],
   guess?: readonly number[],
+  turn?: number,
 ): readonly number[] {
   const begin = [
     ...(guess ??
@@ -38,11 +45,20 @@ export function quickestBounded(
   if (!guess) return boundedBelow(ranks, stretches, begin);
   // From a good guess, a quicker run lies beside it or shows among every second taking each way.
   let best = banded(ranks, stretches, begin);
-  const wide = ranks.map((r, i) => [...new Set([...r.coarse, best[i] ?? 0])]);
-  const other = boundedBelow(ranks, stretches, best, wide);
+  const wide = ranks.map((r, i) => {
+    const far =
+      turn === undefined || r.coarse.length < few
+        ? r.coarse
+        : r.coarse.filter((_, n) => (n + turn) % 2 === 0);
+    return [...new Set([...far, best[i] ?? 0])];
+  });
+  const other = boundedBelow(ranks, stretches, best, wide, tooLittleBeside);
   if (other !== best) best = banded(ranks, stretches, other);
   return best;
 }
+
+/** So few takings are all looked at each time. */
+const few = 8;
 
 /** The quickest choice among takings beside those of a choice, again and again for as long as the run gets quicker. */
 function banded(
@@ -53,7 +69,7 @@ function banded(
   let best = begin;
   for (let round = 0; round < mostRounds; round++) {
     const band = ranks.map((r, i) => [best[i] ?? 0, ...(r.beside[best[i] ?? 0] ?? [])]);
-    const next = boundedBelow(ranks, stretches, best, band);
+    const next = boundedBelow(ranks, stretches, best, band, tooLittleBeside);
     if (next === best) break;
     best = next;
   }
@@ -72,8 +88,9 @@ function boundedBelow(
   stretches: readonly Stretch[],
   begin: readonly number[],
   open: readonly (readonly number[])[] = ranks.map((r) => [...r.takings.keys()]),
+  less = tooLittle,
 ): readonly number[] {
-  const most = costOf(ranks, stretches, begin) - tooLittle;
+  const most = costOf(ranks, stretches, begin) - less;
   const home = homeAtLeast(ranks, stretches, open);
   const back = ranks.map((r) => new Int32Array(r.takings.length));
   let before = new Float64Array(ranks[0]?.takings.length ?? 0).fill(Infinity);

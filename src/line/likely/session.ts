@@ -7,7 +7,8 @@ import { lineFrom } from './assemble.ts';
 import { finishGate, startGate } from './ends.ts';
 import { gatesOf } from './numberGates.ts';
 import { rankNow, rankOf, touchedBy, type Rank } from './ranks.ts';
-import { refined, type Chosen } from './refine.ts';
+import { carefully, quickly } from './fromBefore.ts';
+import { quick, refined, thorough, type Care, type Chosen } from './refine.ts';
 import { quickestBounded, quickestOfAll } from './search.ts';
 import { solidsOf, type Box, type Solids } from './solids.ts';
 import { stretchBetween, type Stretch } from './stretch.ts';
@@ -15,18 +16,20 @@ import { terrainOf } from './ways.ts';
 
 /** Works lines out one after another, and keeps what a change of the course does not touch. */
 export interface LineSession {
-  /** As `likelyLine`. */
+  /** As `likelyLine`, found again and again while a hand moves something. */
   readonly line: (course: Course, wish: LineWish) => LikelyLine | null;
+  /** The same with all care, once the hand rests: what `line` left is made up for, wherever it has been since. */
+  readonly settled: (course: Course, wish: LineWish) => LikelyLine | null;
 }
 
-/** How a session searches: `all` takings of the grids each time from scratch, or from coarse to fine with all it kept. */
-export type Thoroughness = 'all' | 'near';
+/**
+ * How a session searches: `near`: from coarse to fine, with all that it kept; `all`: over all takings of the grids, each
+ * time from scratch; `grid`: the same, and nothing between the grids' takings (the plain programme that benches measure by).
+ */
+export type Thoroughness = 'near' | 'all' | 'grid';
 
 /** Fewer numbers than this make no line. */
 const leastNumbers = 2;
-
-/** Gates this many places from a change are refined anew. */
-const besides = [-2, -1, 0, 1, 2] as const;
 
 /** What a session remembers of one number. */
 interface KeptNumber {
@@ -47,20 +50,26 @@ interface Kept {
   stretches: readonly Stretch[];
   picked: readonly number[];
   chosen: Chosen | undefined;
+  /** How often the line was found while a hand moved. */
+  moves: number;
+  /** Gates that were refined only quickly since all care was last taken. */
+  readonly hasty: Set<number>;
 }
 
 /**
  * A session for one course that is worked on: while a piece is dragged, gates and ways that it does not touch are kept
  * with what they cost, and the line is refined from where it was. Lines agree with those worked out from scratch but
- * for what refinement leaves (measured by the bench).
+ * for what quick refinement leaves (measured by the bench).
  */
 export function createLineSession(thoroughness: Thoroughness = 'near'): LineSession {
   let kept: Kept | undefined;
+  const found = (course: Course, wish: LineWish, care: Care): LikelyLine | null => {
+    if (thoroughness !== 'near' || !kept || !sameRunner(kept, wish)) kept = newKept(wish);
+    return lineOf(kept, course, wish, thoroughness, care);
+  };
   return {
-    line: (course, wish) => {
-      if (thoroughness === 'all' || !kept || !sameRunner(kept, wish)) kept = newKept(wish);
-      return lineOf(kept, course, wish, thoroughness);
-    },
+    line: (course, wish) => found(course, wish, quick),
+    settled: (course, wish) => found(course, wish, thorough),
   };
 }
 
@@ -75,12 +84,20 @@ const newKept = ({ runner, centred }: LineWish): Kept => ({
   stretches: [],
   picked: [],
   chosen: undefined,
+  moves: 0,
+  hasty: new Set(),
 });
 
 const sameRunner = (kept: Kept, { runner, centred }: LineWish): boolean =>
   kept.centred === (centred === true) && JSON.stringify(kept.runner) === JSON.stringify(runner);
 
-function lineOf(kept: Kept, course: Course, wish: LineWish, thoroughness: Thoroughness): LikelyLine | null {
+function lineOf(
+  kept: Kept,
+  course: Course,
+  wish: LineWish,
+  thoroughness: Thoroughness,
+  care: Care,
+): LikelyLine | null {
   const worked = withKnown(kept, course);
   const drawn = drawnSteps(worked);
   const [first] = drawn;
@@ -96,44 +113,47 @@ function lineOf(kept: Kept, course: Course, wish: LineWish, thoroughness: Thorou
   );
   const terrain = terrainOf(kept.runner, kept.solids.boxes);
   const before = new Map(kept.stretches.map((s) => [s.from, s]));
-  const moved = new Set<number>();
+  /** Stretches that are others than they were. */
+  const fresh = new Set<number>();
   const stretches = ranks.slice(1).flatMap((to, i) => {
     const from = ranks[i];
     if (!from) return [];
     const known = before.get(from);
     if (known?.to === to) {
-      if (changed.length > 0 && known.stands(kept.solids.boxes, changed)) moved.add(i).add(i + 1);
+      if (changed.length > 0 && known.stands(kept.solids.boxes, changed)) fresh.add(i);
       return [known];
     }
-    moved.add(i).add(i + 1);
+    fresh.add(i);
     return [stretchBetween(terrain, from, to)];
   });
   const fits =
     ranks.length === kept.picked.length && ranks.every((r, i) => (kept.picked[i] ?? 0) < r.takings.length);
   const picked =
-    thoroughness === 'all'
+    thoroughness !== 'near'
       ? quickestOfAll(ranks, stretches)
-      : quickestBounded(ranks, stretches, fits ? kept.picked : undefined);
-  // Refinement begins at the grid's choices near what has changed, and elsewhere where it ended before.
-  const like = ranks.length === kept.ranks.length;
-  ranks.forEach((rank, i) => {
-    const known = like ? kept.chosen?.figures[i] : undefined;
-    if (known?.length !== rank.gate.free.length || kept.picked[i] !== picked[i]) moved.add(i);
+      : quickestBounded(
+          ranks,
+          stretches,
+          fits ? kept.picked : undefined,
+          care === quick ? kept.moves++ : undefined,
+        );
+  // Refinement begins near what has changed.
+  const moved = new Set([...fresh].flatMap((i) => [i, i + 1]));
+  const grid = ranks.map((rank, i) => rank.figures[picked[i] ?? 0] ?? []);
+  const last = ranks.length === kept.ranks.length ? kept.chosen : undefined;
+  const ended = ranks.map((rank, i) => {
+    const figures = last?.figures[i];
+    if (figures?.length === rank.gate.free.length && kept.picked[i] === picked[i]) return figures;
+    moved.add(i);
+    return figures?.length === rank.gate.free.length ? figures : undefined;
   });
-  const open = new Set(
-    [...moved].flatMap((i) => besides.map((k) => i + k)).filter((i) => ranks[i] !== undefined),
-  );
-  // What was drawn along last time goes back to the grid's choice, so that a line does not hang on how it came about.
-  for (const i of like ? (kept.chosen?.drawnAlong ?? []) : []) open.add(i);
-  const begin = ranks.map(
-    (rank, i) => (open.has(i) ? undefined : kept.chosen?.figures[i]) ?? rank.figures[picked[i] ?? 0] ?? [],
-  );
-  // Refinement ends in the nearest hollow: it begins a second time where it ended before, or with longer steps.
-  const again = like ? begin.map((at, i) => figuresBefore(kept, i, at.length) ?? at) : begin;
-  const chosen = quicker(
-    refined(ranks, stretches, begin, open),
-    refined(ranks, stretches, again, open, like ? undefined : 1),
-  );
+  const found = { ...{ ranks, stretches, fresh, changed, moved, grid, ended, last }, before: kept };
+  const chosen =
+    thoroughness === 'grid'
+      ? refined(ranks, stretches, grid, new Set(), thorough)
+      : last && care === quick
+        ? quickly(found)
+        : carefully(found);
   Object.assign(kept, { numbers, ranks, stretches, picked, chosen });
   return lineFrom(
     ranks.map((r) => r.gate),
@@ -141,17 +161,6 @@ function lineOf(kept: Kept, course: Course, wish: LineWish, thoroughness: Thorou
     chosen,
   );
 }
-
-/** Where the figures of a gate ended before, if it had as many. */
-function figuresBefore(kept: Kept, gate: number, count: number): readonly number[] | undefined {
-  const figures = kept.chosen?.figures[gate];
-  return figures?.length === count ? figures : undefined;
-}
-
-/** So much quicker, seconds, a second answer must be to stand for the first. */
-const quickerBy = 1e-6;
-
-const quicker = (one: Chosen, two: Chosen): Chosen => (two.seconds < one.seconds - quickerBy ? two : one);
 
 /** The course with the pieces that are known already where they have not changed, so that they are known again. */
 function withKnown(kept: Kept, course: Course): Course {

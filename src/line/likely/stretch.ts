@@ -4,7 +4,17 @@ import { roundingSpeed } from './pace.ts';
 import { cornersBetween, type Corners } from './roundCorners.ts';
 import type { Rank } from './ranks.ts';
 import type { Box } from './solids.ts';
-import { halvings, longestWay, look, secondsLike, seen, wayBetween, type Terrain, type Way } from './ways.ts';
+import {
+  halvings,
+  longestWay,
+  look,
+  secondsLike,
+  seen,
+  wayBetween,
+  wayLike,
+  type Terrain,
+  type Way,
+} from './ways.ts';
 
 /** The way from one gate to the next: one piece, or several round corners. */
 export interface Route {
@@ -31,6 +41,8 @@ export interface Stretch {
   readonly priceBetween: (from: Facing, to: Facing) => number;
   /** The price of going like a route from one facing to another, both close to its own. No less than the price of the best. */
   readonly priceLike: (route: Route, from: Facing, to: Facing) => number;
+  /** The route that costs `priceLike`; undefined where there is none that is clear. */
+  readonly routeLike: (route: Route, from: Facing, to: Facing) => Route | undefined;
   /**
    * Other equipment: what it cannot have changed is kept.
    * @param changed all boxes that came or went
@@ -53,11 +65,14 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
   const width = to.ins.length;
   const prices = new Float64Array(from.outs.length * width).fill(NaN);
   const least = leastSeconds(whole, speedFrom, speedTo);
-  const bounds = Float64Array.from(prices, (_, at) => {
-    const a = from.outs[Math.floor(at / width)];
-    const b = to.ins[at % width];
-    return a && b ? least(a, b) : 0;
-  });
+  const bounds = new Float64Array(prices.length).fill(NaN);
+  const boundAt = (u: number, v: number): number => {
+    const at = u * width + v;
+    const known = bounds[at] ?? 0;
+    if (!Number.isNaN(known)) return known;
+    const [a, b] = [from.outs[u], to.ins[v]];
+    return (bounds[at] = a && b ? least(a, b) : 0);
+  };
   const reaches = new Float64Array(from.outs.length * width);
   /** The largest of the reaches. */
   let farthest = 0;
@@ -79,7 +94,7 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
   /** Leaves in `seen.lookedAt` and `turnedAside` what the price hangs on. */
   let turnedAside = false;
   const priceBetween = (a: Facing, b: Facing, most = Infinity): number => {
-    look(terrain, a, b, speedFrom, speedTo);
+    look(terrain, a, b, speedFrom, speedTo, most);
     turnedAside = !seen.clear || !seen.quickest;
     const price = seen.seconds + (seen.clear ? 0 : blockedPrice);
     if (!turnedAside) return price;
@@ -106,6 +121,23 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
       const home = secondsLike(terrain, last, last.from, b, rounding, speedTo);
       return away + home + known.ways.slice(1, -1).reduce((sum, w) => sum + w.seconds, 0);
     },
+    routeLike: (known, a, b) => {
+      const [first] = known.ways;
+      const last = known.ways.at(-1);
+      if (!first || !last || !known.clear) return undefined;
+      const rounding = roundingSpeed(runner);
+      const ways =
+        first === last
+          ? [wayLike(terrain, first, a, b, speedFrom, speedTo)]
+          : [
+              wayLike(terrain, first, a, first.to, speedFrom, rounding),
+              ...known.ways.slice(1, -1),
+              wayLike(terrain, last, last.from, b, rounding, speedTo),
+            ];
+      const found = ways.filter((w) => w !== undefined);
+      if (found.length < ways.length) return undefined;
+      return { ways: found, seconds: found.reduce((sum, w) => sum + w.seconds, 0), clear: true };
+    },
     price: (taking, next, most) => {
       const u = from.outOf[taking] ?? 0;
       const v = to.inOf[next] ?? 0;
@@ -117,7 +149,7 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
       if (!a || !b) return Infinity;
       const price = priceBetween(a, b, most);
       // Nothing that comes and goes makes it quicker than it is with nothing in its way.
-      bounds[at] = Math.max(bounds[at] ?? 0, seen.least);
+      bounds[at] = Math.max(boundAt(u, v), seen.least);
       if (price === Infinity) return price;
       reaches[at] = seen.lookedAt;
       farthest = Math.max(farthest, seen.lookedAt);
@@ -126,9 +158,10 @@ export function stretchBetween(whole: Terrain, from: Rank, to: Rank): Stretch {
       return price;
     },
     bound: (taking, next) => {
-      const at = (from.outOf[taking] ?? 0) * width + (to.inOf[next] ?? 0);
-      const known = prices[at] ?? NaN;
-      return Number.isNaN(known) ? (bounds[at] ?? 0) : known;
+      const u = from.outOf[taking] ?? 0;
+      const v = to.inOf[next] ?? 0;
+      const known = prices[u * width + v] ?? NaN;
+      return Number.isNaN(known) ? boundAt(u, v) : known;
     },
     stands: (boxes, changed) => {
       terrain = { ...whole, boxes: nearTo({ ...whole, boxes }, samples) };

@@ -83,6 +83,7 @@ export const seen = {
  * The quickest way from one facing to another among Dubins paths of several radii that keeps clear of all equipment;
  * where none does, the quickest of all, not clear. Leaves what it found in `seen`, and the way itself in `laid`.
  * @param speedFrom m/s at the beginning, `speedTo` at the end
+ * @param most a way that takes no less, seconds, is of no use: where there is no other, it takes Infinity
  */
 export function look(
   { runner, radii, boxes, tries, halvings }: Terrain,
@@ -90,6 +91,7 @@ export function look(
   to: Facing,
   speedFrom: number,
   speedTo: number,
+  most = Infinity,
 ): void {
   const dx = to.x - from.x;
   const dy = to.y - from.y;
@@ -103,13 +105,25 @@ export function look(
     speedTo,
     longestWay(Math.sqrt(dx * dx + dy * dy), runner),
   );
-  measureBoxes(boxes, from.x, from.y, to.x, to.y, runner.besideWing);
   const { seconds, count } = laid;
   let first = -1;
   let firstSeconds = Infinity;
   seen.asked++;
   seen.hit = undefined;
   seen.lookedAt = 0;
+  if (most < Infinity) {
+    let least = Infinity;
+    for (let i = 0; i < count; i++) least = Math.min(least, seconds[i] ?? Infinity);
+    if (least >= most) {
+      seen.seconds = Infinity;
+      seen.least = least;
+      seen.clear = true;
+      seen.quickest = true;
+      seen.index = -1;
+      return;
+    }
+  }
+  measureBoxes(boxes, from.x, from.y, to.x, to.y, runner.besideWing);
   for (let tried = 0; tried < tries; tried++) {
     let best = -1;
     let least = Infinity;
@@ -159,8 +173,9 @@ const hitOfLaid = (boxes: readonly Box[], from: Facing, i: number): Box | undefi
   );
 
 /**
- * Seconds of a way that turns like one that is known, between facings close to its own; Infinity where such a way is not
- * clear. No less than what `look` finds.
+ * Looks for a way that turns like one that is known, between facings close to its own: much cheaper than `look`, and now
+ * and then through a gap that `look` does not find. Leaves its place in `laid` in `seen.index`, -1 where it is not clear.
+ * @returns seconds; Infinity where it is not clear
  */
 export function secondsLike(
   { runner, radii, boxes }: Terrain,
@@ -177,9 +192,27 @@ export function secondsLike(
   measureBoxes(boxes, from.x, from.y, to.x, to.y, runner.besideWing);
   // The last one laid out is the quicker one.
   for (let i = laid.count - 1; i >= 0; i--) {
+    seen.index = i;
     if (!hitOfLaid(boxes, from, i)) return laid.seconds[i] ?? Infinity;
   }
+  seen.index = -1;
   return Infinity;
+}
+
+/** The way that `secondsLike` finds; undefined where it is not clear. */
+export function wayLike(
+  terrain: Terrain,
+  known: Way,
+  from: Facing,
+  to: Facing,
+  speedFrom: number,
+  speedTo: number,
+): Way | undefined {
+  const seconds = secondsLike(terrain, known, from, to, speedFrom, speedTo);
+  const { index: i } = seen;
+  if (i < 0) return undefined;
+  const way = { seconds, clear: true, quickest: true, hit: undefined, lookedAt: laid.length[i] ?? 0 };
+  return { ...laidAt(i, from, to), ...way };
 }
 
 /** The way that `look` finds. */
@@ -192,18 +225,20 @@ export function wayBetween(
 ): Way {
   look(terrain, from, to, speedFrom, speedTo);
   const { seconds, clear, quickest, hit, lookedAt, index: i } = seen;
-  return {
-    from: { x: from.x, y: from.y, angle: laid.angle0[i] ?? from.angle },
-    to: { x: to.x, y: to.y, angle: laid.angle1[i] ?? to.angle },
-    word: words[laid.word[i] ?? 0] ?? 'LSL',
-    pieces: [laid.first[i] ?? 0, laid.middle[i] ?? 0, laid.last[i] ?? 0],
-    radius: laid.radius[i] ?? 1,
-    length: laid.length[i] ?? 0,
-    sides: laid.sides[i] ?? 0,
-    seconds,
-    clear,
-    quickest,
-    hit,
-    lookedAt,
-  };
+  return { ...laidAt(i, from, to), seconds, clear, quickest, hit, lookedAt };
 }
+
+/** What `laid` holds of a way. */
+const laidAt = (
+  i: number,
+  from: Facing,
+  to: Facing,
+): Pick<Way, 'from' | 'to' | 'word' | 'pieces' | 'radius' | 'length' | 'sides'> => ({
+  from: { x: from.x, y: from.y, angle: laid.angle0[i] ?? from.angle },
+  to: { x: to.x, y: to.y, angle: laid.angle1[i] ?? to.angle },
+  word: words[laid.word[i] ?? 0] ?? 'LSL',
+  pieces: [laid.first[i] ?? 0, laid.middle[i] ?? 0, laid.last[i] ?? 0],
+  radius: laid.radius[i] ?? 1,
+  length: laid.length[i] ?? 0,
+  sides: laid.sides[i] ?? 0,
+});

@@ -3,6 +3,10 @@ import { distanceToGround, footprint, toSegment } from '../../../src/course/foot
 import { mannerOf } from '../../../src/course/kinds.ts';
 import { equipmentShapes } from '../../../src/course/planShapes.ts';
 import type { GroundPoint } from '../../../src/course/points.ts';
+import { drawnSteps, type DrawnStep } from '../../../src/course/sequence.ts';
+import { gridOf } from '../../../src/line/likely/gates.ts';
+import { gatesOf } from '../../../src/line/likely/numberGates.ts';
+import { solidsOf } from '../../../src/line/likely/solids.ts';
 import { likelyLine } from '../../../src/line/likelyLine.ts';
 import type { LikelyLine, LineStep } from '../../../src/line/line.ts';
 import { runnerWith, type Runner } from '../../../src/line/runner.ts';
@@ -21,6 +25,7 @@ interface Broken {
   flights: number;
   wings: number;
   blocked: number;
+  rightlyBlocked: number;
   stretches: number;
 }
 
@@ -88,12 +93,16 @@ function besideOwnWing({ through }: LineStep, piece: Obstacle): number {
 
 function look(line: LikelyLine, course: Course, runner: Runner, broken: Broken): void {
   const gap = runner.besideWing;
+  const drawn = drawnSteps(course);
   const pieces = new Map(course.obstacles.map((o) => [o.id, o]));
   line.stretches.forEach((stretch, i) => {
     broken.stretches++;
     if (tooTight(stretch.points, runner.leastRadius)) broken.turns++;
-    if (stretch.blocked) broken.blocked++;
-    else {
+    if (stretch.blocked) {
+      const ends = [i - 1, i].flatMap((k) => (drawn[k] ? [[k, drawn[k]] as const] : []));
+      if (ends.some(([k, d]) => cannotBeTaken(d, k, course, runner))) broken.rightlyBlocked++;
+      else broken.blocked++;
+    } else {
       const own = [line.steps[i - 1], line.steps[i]].flatMap((s) => (s ? [s.obstacleId] : []));
       if (hits(fine(stretch.points), course, gap, own)) broken.wings++;
     }
@@ -108,10 +117,25 @@ function look(line: LikelyLine, course: Course, runner: Runner, broken: Broken):
   });
 }
 
+/** Takings looked at each way where a number is said to be blocked. */
+const takingsEachWay = 41;
+
+/** True where no way of taking a number that the line allows keeps clear of the other pieces. */
+function cannotBeTaken(drawn: DrawnStep, i: number, course: Course, runner: Runner): boolean {
+  const solids = { boxes: solidsOf(course.obstacles) };
+  const wish = { runner, solids, centred: false, landing: undefined, owner: drawn.obstacle.id };
+  return gatesOf(drawn, i, wish).some((gate) =>
+    gridOf(
+      gate,
+      gate.free.map((f) => (f.between ? takingsEachWay : f.count)),
+    ).every((figures) => !gate.taking(figures).clear),
+  );
+}
+
 /** What no line may do, counted on random courses from the points it is given as and the pieces as they are drawn. */
 export function faithLines(): BenchLine[] {
   const runner = runnerWith();
-  const broken: Broken = { turns: 0, flights: 0, wings: 0, blocked: 0, stretches: 0 };
+  const broken: Broken = { turns: 0, flights: 0, wings: 0, blocked: 0, rightlyBlocked: 0, stretches: 0 };
   for (let seed = 1; seed <= courses; seed++) {
     const course = randomCourse(seed + 1000, numbers);
     const line = likelyLine(course, { runner });
@@ -127,6 +151,12 @@ export function faithLines(): BenchLine[] {
     none('turns tighter than she can run', broken.turns),
     none('flights that are not straight', broken.flights),
     none('ways and flights through a wing or another piece that are not said to be blocked', broken.wings),
-    none('ways said to be blocked', broken.blocked),
+    {
+      figure: 'ways said to be blocked where other pieces stand in every way of taking the number at an end',
+      asked: 'told',
+      measured: `${broken.rightlyBlocked} of ${broken.stretches} stretches`,
+      holds: true,
+    },
+    none('ways said to be blocked though both numbers can be taken clear of other pieces', broken.blocked),
   ];
 }

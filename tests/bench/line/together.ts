@@ -62,7 +62,7 @@ export function togetherLines(): BenchLine[] {
   for (const seed of seeds) {
     const course = randomCourse(seed, numbers);
     const session = createLineSession();
-    const whole = createLineSession('all');
+    const whole = createLineSession('grid');
     const range = createRangeSession();
     const first = session.line(course, wish);
     if (first) readAndPlan(course, first);

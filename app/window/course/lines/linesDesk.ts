@@ -83,8 +83,10 @@ export function createLinesDesk(
   }));
 
   const widen = (): void => {
-    const { course, sheet } = store.getState();
-    store.setState({ range: works.range(course, wishOf(sheet, of().runner)) });
+    const { course, sheet, line } = store.getState();
+    const range = works.range(course, wishOf(sheet, of().runner));
+    // What was found in a hurry, while the hand moved, is made up for.
+    store.setState({ range, line: range?.usual ?? line });
   };
   const now = (): void => {
     stopFrame = null;

@@ -34,7 +34,7 @@ export function useNewLines(board: Board): Lines {
     const of = () => linesOf(dogIn(dogs.getState().dogs, now().header.dog)?.dog);
     const desk = createLinesDesk(
       board,
-      { line: session.line, range: createRangeSession() },
+      { line: session.line, range: createRangeSession(session) },
       () => now().plan,
       of,
     );

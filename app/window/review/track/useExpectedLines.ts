@@ -1,6 +1,6 @@
 import { useEffect, useMemo, useState } from 'react';
 import type { GroundPoint } from '../../../../src/course/points.ts';
-import { createLineSession } from '../../../../src/line/likely/session.ts';
+import { likelyLine } from '../../../../src/line/likelyLine.ts';
 import { lineShapes } from '../../../../src/line/lineShapes.ts';
 import { runnerWith } from '../../../../src/line/runner.ts';
 import { wantedLine } from '../../../../src/line/wantedLine.ts';
@@ -39,7 +39,7 @@ export function useExpectedLines(): ExpectedLines {
     }
     const timer = setTimeout(() => {
       const wish = wishOf({ wait, landings }, runnerWith(dog?.runner));
-      const line = createLineSession().line(built, wish);
+      const line = likelyLine(built, wish);
       setLikely(line ? lineShapes(line).flatMap((s) => (s.shape === 'way' ? [s.points] : [])) : []);
     });
     return () => {
