@@ -63,6 +63,8 @@ const steps: Readonly<Record<number, (raw: Record<string, unknown>) => Record<st
   4: (raw) => ({ ...raw, version: 5 }),
   // Version 5 knew plans of crosses and notes; all else of a plan may be left unsaid, and is then empty.
   5: (raw) => ({ ...raw, version: 6 }),
+  // Version 6 knew no figures of the ring, no sections and no word on what to work on; none of them has to be said.
+  6: (raw) => ({ ...raw, version: 7 }),
 };
 
 function broughtUp(raw: Readonly<Record<string, unknown>>): Record<string, unknown> {
@@ -91,6 +93,7 @@ export function documentProblems(d: ReviewDocument): string[] {
   repeated(d.marks, 'mark', problems);
   repeated(d.tracks, 'track', problems);
   repeated(d.fits, 'fit', problems);
+  repeated(d.header.sections ?? [], 'section', problems);
   for (const sheet of sheetsOf(d.plan)) {
     repeated(sheet.crosses, 'planned cross', problems);
     repeated(sheet.supports, 'support', problems);
@@ -122,6 +125,7 @@ export function documentProblems(d: ReviewDocument): string[] {
     if (m.kind === 'taken' || m.kind === 'event') place(`mark "${m.id}"`, m.place);
   }
   for (const c of d.crosses) place(`cross "${c.id}"`, c.place);
+  for (const s of d.header.sections ?? []) place(`section "${s.name}"`, s.to);
   for (const sheet of sheetsOf(d.plan)) {
     for (const c of sheet.crosses) place(`planned cross "${c.id}"`, c.place);
     for (const s of sheet.supports) place(`support "${s.id}"`, s.place);

@@ -1,5 +1,6 @@
 import { least, type Quantity } from '../time/quantity.ts';
 import type { Analysis, CrossAnalysis, EventRow, Moment, StartTry } from './analysis.ts';
+import type { WorkSaid } from './coachSays.ts';
 import type { Header } from './document.ts';
 import type { EventKind } from './marks.ts';
 
@@ -41,7 +42,7 @@ export interface WorkItem {
 }
 
 export interface WorkOn {
-  /** One or two things, the first first; none where nothing asks for it. */
+  /** One or two things, the first first; none where nothing asks for it. What the coach put first may make it more. */
   readonly first: readonly WorkItem[];
   /** What else was seen: information, not homework. */
   readonly also: readonly WorkItem[];
@@ -112,11 +113,13 @@ const themeOf: Partial<Record<EventKind, WorkTheme>> = {
  * What this run says to work on: gathered by theme, weighed by the criterion that was broken, the time surely lost
  * and the dog's stage. A proposal: the coach's word goes before it.
  * @param lost seconds that each number's stretch cost, where they were measured
+ * @param said what she put first or set aside; what she said of both comes first
  */
 export function workOn(
   { startLine, crosses, events }: Pick<Analysis, 'startLine' | 'crosses' | 'events'>,
   stage: Stage,
   lost: ReadonlyMap<number, Quantity> = new Map(),
+  said: WorkSaid = { first: [], notNow: [] },
 ): WorkOn {
   const found = new Map<WorkTheme, Instance[]>();
   const add = (theme: WorkTheme, instance: Instance): void => {
@@ -160,7 +163,11 @@ export function workOn(
     return [{ theme, instances, surelyLost, weight }];
   });
   items.sort((a, b) => b.weight - a.weight || workThemes.indexOf(a.theme) - workThemes.indexOf(b.theme));
-  const first = items.filter((item) => item.weight > 0).slice(0, mostToWorkOn);
+  const chosen = said.first.flatMap((theme) => items.find((item) => item.theme === theme) ?? []);
+  const proposed = items.filter(
+    (item) => item.weight > 0 && !chosen.includes(item) && !said.notNow.includes(item.theme),
+  );
+  const first = [...new Set(chosen), ...proposed.slice(0, Math.max(0, mostToWorkOn - chosen.length))];
   return { first, also: items.filter((item) => !first.includes(item)) };
 }
 

@@ -3,7 +3,7 @@ import { reportWords } from '../../../src/words/report.ts';
 import { KeptField, SelectField } from '../look/Field.tsx';
 import { useWorkbench } from '../stores/react.ts';
 import styles from './AboutRun.module.css';
-import { useHeader } from './useHeader.ts';
+import { useHeader } from '../stores/header.ts';
 
 const words = reportWords.run;
 const label = reportWords.labels.run;

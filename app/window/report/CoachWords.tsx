@@ -1,7 +1,7 @@
 import { reportWords } from '../../../src/words/report.ts';
 import { KeptArea, Tick } from '../look/Field.tsx';
 import styles from './CoachWords.module.css';
-import { useHeader } from './useHeader.ts';
+import { useHeader } from '../stores/header.ts';
 
 const words = reportWords.words;
 const label = reportWords.labels.words;

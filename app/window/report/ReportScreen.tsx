@@ -5,7 +5,7 @@ import { CoachWords } from './CoachWords.tsx';
 import { Glance } from './Glance.tsx';
 import { ReportFilePane } from './ReportFilePane.tsx';
 import styles from './ReportScreen.module.css';
-import { useHeader } from './useHeader.ts';
+import { useHeader } from '../stores/header.ts';
 import { WorkOnPart } from './WorkOnPart.tsx';
 
 /** The Report: the coach's words, what the figures will say, and the file to hand over. */

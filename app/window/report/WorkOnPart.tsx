@@ -5,7 +5,7 @@ import { reportWords } from '../../../src/words/report.ts';
 import { useActs } from '../keys/useActs.ts';
 import { Button } from '../look/Button.tsx';
 import { useAnalysis, useReview, useWorkbench } from '../stores/react.ts';
-import { useHeader } from './useHeader.ts';
+import { useHeader } from '../stores/header.ts';
 import styles from './WorkOnPart.module.css';
 
 const words = reportWords.workOn;

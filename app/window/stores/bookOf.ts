@@ -28,3 +28,11 @@ export function useBuilt(course: Course): Course {
   const { book } = useBookOf(course);
   return useMemo(() => builtBy(course, book), [course, book]);
 }
+
+/** The course built by a book, or by none. */
+export function withBook(course: Course, book: RuleBookSummary | undefined): Course {
+  const { ruleBook: _, ruleBookChosen: __, ...rest } = course;
+  if (!book) return rest;
+  const { id, name, content } = book;
+  return { ...rest, ruleBook: id, ...(content === null ? {} : { ruleBookChosen: { name, content } }) };
+}

@@ -20,21 +20,26 @@ export interface KindRow {
  * held by its frames, so the plus or minus of a mean is the mean of theirs.
  */
 export function timesByKind(runs: readonly Pick<Analysis, 'taken' | 'countedTry'>[]): readonly KindRow[] {
-  const each = runs.map(({ taken, countedTry }) => {
-    const kinds = new Map<ObstacleKind, Quantity[]>();
-    for (const t of taken) {
-      if (t.try !== countedTry || !t.on || t.kind === 'unknown' || !(t.on.value >= 0)) continue;
-      kinds.set(t.kind, [...(kinds.get(t.kind) ?? []), t.on]);
-    }
-    return kinds;
-  });
+  const each = runs.map(timesOnKinds);
   return [...new Set(each.flatMap((kinds) => [...kinds.keys()]))]
-    .map((kind) => ({ kind, runs: each.map((kinds) => meanOf(kinds.get(kind) ?? [])) }))
+    .map((kind) => ({ kind, runs: each.map((kinds) => kinds.get(kind) ?? null) }))
     .filter((row) => row.runs.filter((r) => r !== null).length >= 2);
 }
 
-function meanOf(times: readonly Quantity[]): KindTime | null {
-  if (times.length === 0) return null;
+/** The time of one run on each kind of obstacle, in the order in which the kinds came. */
+export function timesOnKinds({
+  taken,
+  countedTry,
+}: Pick<Analysis, 'taken' | 'countedTry'>): ReadonlyMap<ObstacleKind, KindTime> {
+  const kinds = new Map<ObstacleKind, Quantity[]>();
+  for (const t of taken) {
+    if (t.try !== countedTry || !t.on || t.kind === 'unknown' || !(t.on.value >= 0)) continue;
+    kinds.set(t.kind, [...(kinds.get(t.kind) ?? []), t.on]);
+  }
+  return new Map([...kinds].map(([kind, times]) => [kind, meanOf(times)]));
+}
+
+function meanOf(times: readonly Quantity[]): KindTime {
   const over = (of: (q: Quantity) => number): number =>
     times.reduce((sum, q) => sum + of(q), 0) / times.length;
   return {

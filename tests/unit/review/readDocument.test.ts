@@ -77,7 +77,19 @@ describe('a review file', () => {
     const reading = readDocument(spoilt((d) => Object.assign(d, { version: 5, plan: older })));
     const crosses = [{ ...older.crosses[0], reason: '' }];
     expect(reading.ok && reading.document.plan).toEqual({ ...emptyPlan(), ...older, crosses });
-    expect(reading.ok && reading.document.version).toBe(6);
+    expect(reading.ok && reading.document.version).toBe(7);
+  });
+
+  it('reads a file of version 6, and keeps what version 7 may say of a run', () => {
+    expect(readDocument(spoilt((d) => Object.assign(d, { version: 6 })))).toEqual({ ok: true, document });
+    const said = {
+      official: { time: 38.12, courseFaults: 5, eliminated: true },
+      sections: [{ id: 's', name: 'Opening', from: 0, to: 1 }],
+      work: { first: ['bar'], notNow: ['stay'] },
+    };
+    const reading = readDocument(headed(said));
+    expect(reading.ok && reading.document.header).toMatchObject(said);
+    expect(reading.ok && readDocument(writeDocument(reading.document))).toEqual(reading);
   });
 
   it('keeps everything that a plan may say, and the plans beside it', () => {
@@ -146,6 +158,13 @@ const planMistakes: [string, string, RegExp][] = (
   ] as const
 ).map(([name, plan, expected]) => [name, spoilt((d) => Object.assign(d, { plan })), expected]);
 
+/** The file with more in its header. */
+function headed(more: Readonly<Record<string, unknown>>): string {
+  return spoilt((d) => Object.assign(d, { header: { ...document.header, ...more } }));
+}
+
+const sectionTo = (to: unknown) => ({ id: 's', name: 'Opening', from: 0, to });
+
 describe('bad review files', () => {
   const cases: [string, string, RegExp][] = [
     ['nothing', '', /empty/],
@@ -181,7 +200,19 @@ describe('bad review files', () => {
       spoilt((d) => put(d, { speed: [{ from: 0, speed: 0.25, plusMinus: 0.3 }] })),
       /speed map is not usable/,
     ],
-    ['a newer version', spoilt((d) => Object.assign(d, { version: 7 })), /version 7.*Update the program/s],
+    [
+      'a section beyond the course',
+      headed({ sections: [sectionTo(99)] }),
+      /section "Opening" names obstacle 99/,
+    ],
+    [
+      'two sections with one id',
+      headed({ sections: [sectionTo(1), sectionTo(1)] }),
+      /section id "s" occurs more than once/,
+    ],
+    ['an official time below nought', headed({ official: { time: -1 } }), /official\.time/],
+    ['a theme that there is not', headed({ work: { first: ['toString'] } }), /work\.first/],
+    ['a newer version', spoilt((d) => Object.assign(d, { version: 8 })), /version 8.*Update the program/s],
     ['a version that is no version', spoilt((d) => Object.assign(d, { version: 'one' })), /version/],
     ['an unknown key', spoilt((d) => Object.assign(d, { extra: 1 })), /extra/],
     ['half a frame', writeDocument(document).replace('"pts":100', '"pts":100.5'), /marks\.0\.pts/],

@@ -97,6 +97,17 @@ describe('what to work on', () => {
     expect(found.first[0]?.instances[0].moment?.pts).toBe(3);
   });
 
+  it('puts the coach’s word before its own: what she named first, and nothing that she set aside', () => {
+    const said = { first: ['bar' as const], notNow: ['stay' as const] };
+    const told = themes(workOn(everything, 'green', new Map(), said));
+    expect(told[0]).toEqual(['bar', 'happy']);
+    expect(told[1]).toContain('stay');
+    // Named first and not seen: nothing is made up.
+    expect(themes(workOn(run({}), 'green', new Map(), said))).toEqual([[], []]);
+    const three = { first: ['bar' as const, 'turn' as const, 'stay' as const], notNow: [] };
+    expect(themes(workOn(everything, 'green', new Map(), three))[0]).toEqual(['bar', 'turn', 'stay']);
+  });
+
   it('puts at most two first, leaves out nothing, and has nothing to say of a clean run', () => {
     const { first, also } = workOn(everything, 'growing');
     expect(first).toHaveLength(2);

@@ -1,6 +1,5 @@
 import { useMemo } from 'react';
 import { checkCourse } from '../../../../src/course/checkCourse.ts';
-import type { Course } from '../../../../src/course/course.ts';
 import type { RuleBook } from '../../../../src/course/rules/book.ts';
 import type { RuleBookSummary } from '../../../../src/host/contract/shapes.ts';
 import { rulesPageWords as words } from '../../../../src/words/rulesPage.ts';
@@ -14,7 +13,7 @@ import { HeadFields } from './HeadFields.tsx';
 import { LengthsAndTimes } from './LengthsAndTimes.tsx';
 import styles from './RulesPage.module.css';
 import { TimingFields } from './TimingFields.tsx';
-import { useBookOf } from '../../stores/bookOf.ts';
+import { useBookOf, withBook } from '../../stores/bookOf.ts';
 import { useCourseInHand } from './useCourseInHand.ts';
 
 /** The course held against a rule book: which one, what it makes of the course, lengths and course times. */
@@ -115,12 +114,4 @@ function Measured({ book }: { readonly book: RuleBook }) {
       <LengthsAndTimes check={check} unit={unit} book={book} />
     </>
   );
-}
-
-/** The course built by a book, or by none. */
-function withBook(course: Course, book: RuleBookSummary | undefined): Course {
-  const { ruleBook: _, ruleBookChosen: __, ...rest } = course;
-  if (!book) return rest;
-  const { id, name, content } = book;
-  return { ...rest, ruleBook: id, ...(content === null ? {} : { ruleBookChosen: { name, content } }) };
 }

@@ -6,6 +6,8 @@ import { obstacleAt } from '../../../../src/course/course.ts';
 import { useAnalysis, usePreferences } from '../../stores/react.ts';
 import { useDesk, useOpenReview } from '../DeskContext.ts';
 import { Empty } from './Empty.tsx';
+import { OfficialPart } from './OfficialPart.tsx';
+import { ScorePart } from './ScorePart.tsx';
 import styles from './SplitsTab.module.css';
 
 const words = reviewScreenWords.splits;
@@ -17,8 +19,10 @@ export function SplitsTab() {
   return (
     <>
       <RunTime analysis={analysis} />
+      <ScorePart analysis={analysis} />
       <Splits analysis={analysis} />
       <p className={styles['soft']}>{words.outToOut}</p>
+      <OfficialPart analysis={analysis} />
     </>
   );
 }

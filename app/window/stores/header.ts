@@ -1,5 +1,5 @@
 import type { Header } from '../../../src/review/document.ts';
-import { useReview, useWorkbench } from '../stores/react.ts';
+import { useReview, useWorkbench } from './react.ts';
 
 /** What the open review says about itself, and the way to change some of it. */
 export interface HeaderDesk {
