@@ -46,11 +46,21 @@ export type Support = z.infer<typeof Support>;
 export const StatedSide = z.strictObject({ after: z.int().min(0).max(200), side: z.enum(sides) });
 export type StatedSide = z.infer<typeof StatedSide>;
 
+/** Between which a handler's figures are believed; beyond, it is a slip of the keys (common sense). */
+export const paceBounds = {
+  topSpeed: { least: 0.5, most: 12 },
+  pickUp: { least: 0.2, most: 15 },
+  turnSeconds: { least: 0, most: 5 },
+} as const;
+
+const paceFigure = (name: keyof typeof paceBounds) =>
+  z.number().min(paceBounds[name].least).max(paceBounds[name].most);
+
 /** How a handler moves: metres a second, metres a second squared, and seconds for turning about in a cross. */
 export const Pace = z.strictObject({
-  topSpeed: z.number().min(0.5).max(12),
-  pickUp: z.number().min(0.2).max(15),
-  turnSeconds: z.number().min(0).max(5),
+  topSpeed: paceFigure('topSpeed'),
+  pickUp: paceFigure('pickUp'),
+  turnSeconds: paceFigure('turnSeconds'),
 });
 export type Pace = z.infer<typeof Pace>;
 

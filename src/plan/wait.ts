@@ -1,5 +1,6 @@
 import type { Course } from '../course/course.ts';
 import { drawnSizes } from '../course/equipment.ts';
+import type { ObstacleKind } from '../course/kinds.ts';
 import type { GroundPoint } from '../course/points.ts';
 import { distance, from, headingTo, plainHeading, type Pose } from '../course/pose.ts';
 import { drawnSteps, type DrawnStep } from '../course/sequence.ts';
@@ -25,10 +26,17 @@ export interface WaitSpot {
   readonly sliceDegrees: number;
   /** The turn she still has to make behind 1 if she takes 1 at its middle: degrees, to the left where positive. */
   readonly turnDegrees: number;
-  /** True where the straight way to 2 goes through 1, no more obliquely than she takes a bar. */
+  /** True where the straight way to 2 goes through 1, no more obliquely than she takes a bar, and into 2 from there. */
   readonly inLine: boolean;
+  /** What else keeps 1 and 2 from standing in one line, where it is not the turn behind 1. */
+  readonly but: 'oneSpot' | 'behind' | 'farSide' | 'steep' | null;
   readonly insideRing: boolean;
 }
+
+/** Two pieces no farther apart stand on one spot, metres. */
+const touching = 0.01;
+/** What can be taken from any side. */
+const anySide: ReadonlySet<ObstacleKind> = new Set(['table', 'unknown']);
 
 /** Metres of a bar at each end over which no dog is sent. */
 const edge = 0.2;
@@ -106,17 +114,30 @@ export function waitFrom(
   const sliceDegrees = plainHeading(headingTo(at, two.entry) - axis);
   const crosses = beyond > 0;
   const offset = crosses ? aside + ((across - aside) * -before) / (beyond - before) : aside;
-  const inLine =
-    crosses &&
-    Math.abs(offset) <= halfOpening(one) + 1e-9 &&
-    Math.abs(sliceDegrees) <= runner.sliceMost + 1e-6;
+  const turnDegrees = plainHeading(headingTo(one.entry, two.entry) - headingTo(at, one.entry));
+  const steep = Math.abs(sliceDegrees) > runner.sliceMost + 1e-6;
+  const farSide =
+    !anySide.has(two.obstacle.kind) &&
+    Math.abs(plainHeading(headingTo(at, two.entry) - two.entry.headingDegrees)) > 90;
+  const but =
+    distance(one.entry, two.entry) < touching
+      ? 'oneSpot'
+      : !crosses
+        ? 'behind'
+        : farSide
+          ? 'farSide'
+          : steep && Math.abs(turnDegrees) < 0.5
+            ? 'steep'
+            : null;
+  const inLine = but === null && !steep && Math.abs(offset) <= halfOpening(one) + 1e-9;
   return {
     at,
     runUp: distance(at, one.entry),
     offset,
     sliceDegrees,
-    turnDegrees: plainHeading(headingTo(one.entry, two.entry) - headingTo(at, one.entry)),
+    turnDegrees,
     inLine,
+    but,
     insideRing: inside(course, at),
   };
 }

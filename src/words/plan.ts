@@ -1,9 +1,11 @@
+import type { LengthUnit } from '../course/grid.ts';
 import { mannerOf, type ObstacleKind } from '../course/kinds.ts';
 import type { CrossKind, Side, SupportEnd } from '../plan/plan.ts';
 import type { CameFrom, CrossTime } from '../plan/spare.ts';
 import { otherSide, type SideFinding } from '../plan/sides.ts';
 import type { SpotFinding } from '../plan/spots.ts';
 import type { WaitSpot } from '../plan/wait.ts';
+import { lengthWords } from './drawing.ts';
 import { locale } from './locale.ts';
 import { crossWords } from './trade.ts';
 import { crossNamed, edgeWords } from './verdicts.ts';
@@ -15,7 +17,6 @@ const figure = (value: number, digits: number): string =>
     useGrouping: false,
   }).format(value);
 const seconds = (value: number): string => `${figure(Math.abs(value), 1)} s`;
-const metres = (value: number): string => `${figure(Math.abs(value), 1)} m`;
 const whole = (value: number): string => figure(Math.abs(value), 0);
 const isNought = (value: number, digits: number): boolean => Number(Math.abs(value).toFixed(digits)) === 0;
 
@@ -81,16 +82,28 @@ export const supportLate = (place: number, late: number): string =>
   `You reach the spot of your support at ${place} ${seconds(late)} too late to give it.`;
 
 /** How the first two obstacles lie for the waiting dog. */
-export function waitSentence(w: WaitSpot): string {
-  const aside = isNought(w.offset, 1)
-    ? 'at its middle'
-    : `${metres(w.offset)} ${w.offset > 0 ? 'left' : 'right'} of its middle`;
+export function waitSentence(w: WaitSpot, unit: LengthUnit): string {
+  const aside =
+    Math.abs(w.offset) < 0.05
+      ? 'at its middle'
+      : `${lengthWords(Math.abs(w.offset), unit)} ${w.offset > 0 ? 'left' : 'right'} of its middle`;
   const slice = isNought(w.sliceDegrees, 0)
     ? 'straight'
     : `at ${whole(w.sliceDegrees)}° to the ${w.sliceDegrees > 0 ? 'left' : 'right'}`;
-  return w.inLine
-    ? `From here 1 and 2 stand in one line for her: she takes 1 ${aside}, ${slice}.`
-    : `From here 1 and 2 do not stand in one line: behind 1 she turns ${whole(w.turnDegrees)}° to the ${w.turnDegrees > 0 ? 'left' : 'right'}.`;
+  if (w.inLine) return `From here 1 and 2 stand in one line for her: she takes 1 ${aside}, ${slice}.`;
+  const not = 'From here 1 and 2 do not stand in one line:';
+  switch (w.but) {
+    case 'oneSpot':
+      return 'Number 1 and number 2 stand on one spot: move one of them apart.';
+    case 'behind':
+      return `${not} 2 does not lie beyond 1, so she has to turn back to it.`;
+    case 'farSide':
+      return `${not} 2 is taken from its far side, so she has to go round it.`;
+    case 'steep':
+      return `${not} she would have to take 1 ${slice}, more of a slant than she takes.`;
+    case null:
+      return `${not} behind 1 she turns ${whole(w.turnDegrees)}° to the ${w.turnDegrees > 0 ? 'left' : 'right'}.`;
+  }
 }
 
 /** Time to spare in a few words. */
@@ -113,11 +126,11 @@ const cameFromWords = (from: CameFrom): string => {
 };
 
 /** A cross against the dog's timetable, with what it follows from. Times count from her first movement. */
-export function spareSentence(t: CrossTime, kind: ObstacleKind): string {
+export function spareSentence(t: CrossTime, kind: ObstacleKind, unit: LengthUnit): string {
   const edge = edgeWords[mannerOf(kind)];
   const { place } = t.cross;
   const asked = `${crossNamed(t.kind)} at ${place}`;
-  const way = `You run ${metres(t.metres)} ${cameFromWords(t.from)}`;
+  const way = `You run ${lengthWords(t.metres, unit)} ${cameFromWords(t.from)}`;
   const end =
     t.limit === 'begin' && t.mustBegin !== null
       ? `can begin at ${seconds(t.begins)}; ${edge.in} is at ${seconds(t.mustBegin)}`

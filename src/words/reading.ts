@@ -81,8 +81,10 @@ const leaving: Record<Manner, string> = {
   unknown: 'is past it',
 };
 
-function start({ metres, stay }: StartFacts, { unit }: ReadingTold): string {
-  const from = `From where she waits it is ${lengthWords(metres, unit)} to the first take-off.`;
+function start({ to: first, metres, stay }: StartFacts, told: ReadingTold): string {
+  const jumps = mannerOf(obstacleAt(told.course, first)?.kind ?? 'unknown') === 'jumped';
+  const to = jumps ? 'the first take-off' : atNumber(first, told);
+  const from = `From where she waits it is ${lengthWords(metres, told.unit)} to ${to}.`;
   if (!stay) return from;
   return `${from} ${stay.tried === 0 ? 'Her stay has not been tried.' : `She has kept her stay ${timesOf(stay)}.`}`;
 }
@@ -118,7 +120,8 @@ function sight(r: SightFacts, told: ReadingTold): string {
   const out = r.inView ? '' : `, out of her view ahead${r.fromBehind ? ' and on its far side' : ''}`;
   const hidden = hiddenWords(r, told);
   const ahead = `with ${r.poles ? 'the first two poles' : 'the way in'}${hidden === '' ? ' clear' : ''} before her`;
-  const reads = r.seen ? `, ${r.fromBehind ? 'and looks at it from behind' : ahead}` : '';
+  const endOn = r.inView && hidden === '' ? ', end on to her: she cannot see the way in' : '';
+  const reads = r.seen ? `, ${r.fromBehind ? 'and looks at it from behind' : ahead}` : endOn;
   return `${lead}${out}${reads}${hidden === '' ? '' : `; ${hidden}`}.`;
 }
 
@@ -150,12 +153,15 @@ export function polesEntry(
   told: ReadingTold,
 ): string {
   const to = atNumber(r.to, told);
+  const from = side === 'off' ? 'left' : 'right';
   const how =
-    Math.abs(r.obliquely) < hardly.turn
-      ? `Into ${to} she runs straight on, ${degrees(r.obliquely)} off their line.`
-      : side === 'off'
-        ? `Into ${to} she comes from the left, ${degrees(r.obliquely)} off their line: she has to bend round the first pole to have it at her left shoulder (off-side).`
-        : `Into ${to} she comes from the right, ${degrees(r.obliquely)} off their line: past the first pole at her left shoulder and in (on-side).`;
+    Math.abs(r.obliquely) > 90
+      ? `To ${to} she comes back from beyond the first pole, on their ${from}, ${degrees(r.obliquely)} off their line: she has to turn round before she can go in.`
+      : Math.abs(r.obliquely) < hardly.turn
+        ? `Into ${to} she runs straight on, ${degrees(r.obliquely)} off their line.`
+        : side === 'off'
+          ? `Into ${to} she comes from the left, ${degrees(r.obliquely)} off their line: she has to bend round the first pole to have it at her left shoulder (off-side).`
+          : `Into ${to} she comes from the right, ${degrees(r.obliquely)} off their line: past the first pole at her left shoulder and in (on-side).`;
   if (!count) return how;
   if (count.tried === 0) return `${how} She has not tried such an entry yet.`;
   return `${how} She has done such an entry ${timesOf(count)}${few ? '; few tries to go by' : ''}.`;

@@ -74,11 +74,21 @@ export const offHeading = (pose: Pose, point: GroundPoint): number =>
 export const obliquely = (at: GroundPoint, { aim }: Opening): number =>
   plainHeading(headingTo(at, aim) - aim.headingDegrees);
 
+/** The opening as a dog meets it from a place: what can be taken from any side turns its face to her. */
+export function asMetFrom(at: GroundPoint, opening: Opening): Opening {
+  const { aim, left, right, anySide } = opening;
+  if (!anySide) return opening;
+  const half = distance(left, right) / 2;
+  const faced: Pose = { ...aim, headingDegrees: headingTo(at, aim) };
+  return { ...opening, left: from(faced, 0, half), right: from(faced, 0, -half) };
+}
+
 /** Where the straight way on from a pose comes nearest to an opening by angle: how far off it lies and how far away. */
 export function straightOnTo(
   pose: Pose,
-  { left, right }: Opening,
+  opening: Opening,
 ): { readonly point: GroundPoint; readonly degrees: number; readonly metres: number } {
+  const { left, right } = asMetFrom(pose, opening);
   const at = (share: number): GroundPoint => ({
     x: left.x + share * (right.x - left.x),
     y: left.y + share * (right.y - left.y),

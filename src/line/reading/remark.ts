@@ -32,9 +32,10 @@ export type Facts =
   | NeverMetFacts
   | SentFacts;
 
-/** From where she waits to the first take-off. */
+/** From where she waits to the first take-off or entry. */
 export interface StartFacts {
   readonly remark: 'start';
+  readonly to: number;
   readonly metres: number;
   readonly stay?: DoneOf;
 }

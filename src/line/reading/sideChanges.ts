@@ -42,6 +42,8 @@ export function sideChangeRemarks(
     const [first, end] = [Math.floor(a.taken), Math.ceil(b.taken)];
     const within = Array.from({ length: end - first }, (_, i) => placeAt(first + i)).filter((p) => !!p);
     const outside = [placeAt(first - 1), placeAt(end)] as const;
+    // On the way to the first number or from the last there is nothing to change sides for.
+    if (within.length === 0 && outside.some((p) => !p)) return [];
     const atPoles = within.some((p) => p.drawn.obstacle.kind === 'weavePoles');
     const [only, ...others] = within;
     const rear =

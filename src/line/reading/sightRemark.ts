@@ -1,33 +1,27 @@
-import { drawnSizes } from '../../course/equipment.ts';
 import { mannerOf } from '../../course/kinds.ts';
 import type { GroundPoint } from '../../course/points.ts';
-import { distance, from, type Pose } from '../../course/pose.ts';
+import { distance, type Pose } from '../../course/pose.ts';
 import type { GroundShape } from '../groundShapes.ts';
 import type { Hider } from './hiders.ts';
 import type { Leg, Place } from './legs.ts';
 import { obliquely, offHeading } from './opening.ts';
 import type { Remark, SightFacts } from './remark.ts';
-import { hiddenOf, type Hidden } from './sight.ts';
+import { wayInSeen } from './seen.ts';
+import type { Hidden } from './sight.ts';
 import type { ReadingThresholds } from './thresholds.ts';
 
 /** How far her view is drawn beyond what she looks for, metres. */
 const beyond = 1;
-/** Half of a pole's thickness as it is looked for, metres. */
-const halfPole = 0.02;
 /** A share that no one would call hidden. */
 const dust = 0.02;
 
 /** What she sees of the next obstacle from where she lands or comes out. */
 export function sightRemark({ here, next }: Leg, hiders: readonly Hider[], t: ReadingThresholds): Remark {
   const eye = here.line.exit;
-  const { aim, left, right, anySide } = next.opening;
-  const others = othersThan(next, hiders);
-  const wayIn = hiddenOf(eye, left, right, others);
-  const poles = polesSeen(eye, next, others);
+  const { aim, anySide } = next.opening;
+  const { share, poles, free, looks } = wayInSeen(eye, next.drawn.obstacle, next.opening, hiders, t);
   const off = offHeading(eye, aim);
   const inView = Math.abs(off) <= t.viewHalf;
-  const share = 1 - wayIn.share;
-  const free = share >= t.seenShare && (!poles || poles.every((p) => p.share < 0.5));
   const facts: SightFacts = {
     remark: 'sight',
     from: here.line.number,
@@ -39,8 +33,8 @@ export function sightRemark({ here, next }: Leg, hiders: readonly Hider[], t: Re
     fromBehind: !anySide && !poles && Math.abs(obliquely(eye, next.opening)) > 90,
     share,
     seen: inView && free,
-    ...(poles ? { poles: { first: poles[0].share < 0.5, second: poles[1].share < 0.5, side: share } } : {}),
-    hiddenBy: hidingMost([...(poles ?? []), wayIn]),
+    ...(poles ? { poles: { ...poles, side: share } } : {}),
+    hiddenBy: hidingMost(looks),
   };
   return {
     ...facts,
@@ -51,28 +45,6 @@ export function sightRemark({ here, next }: Leg, hiders: readonly Hider[], t: Re
       obstacleIds: [next.drawn.obstacle.id, ...facts.hiddenBy.map((h) => h.obstacleId)],
     },
   };
-}
-
-/** What may hide a place's way in: a jump's own wings stand beside it; the body of a tunnel or a ramp may hide its own. */
-export function othersThan({ drawn }: Place, hiders: readonly Hider[]): readonly Hider[] {
-  const { id, kind } = drawn.obstacle;
-  return mannerOf(kind) === 'jumped' || kind === 'table' ? hiders.filter((h) => h.obstacleId !== id) : hiders;
-}
-
-/** How much of each of the first two poles is hidden; undefined where there are none. */
-function polesSeen(
-  eye: GroundPoint,
-  { drawn, opening }: Place,
-  hiders: readonly Hider[],
-): readonly [Hidden, Hidden] | undefined {
-  if (drawn.obstacle.kind !== 'weavePoles') return undefined;
-  const pole = (along: number): Hidden => {
-    const at = from(opening.aim, along);
-    const far = distance(eye, at) || 1;
-    const [x, y] = [((at.y - eye.y) / far) * halfPole, ((eye.x - at.x) / far) * halfPole];
-    return hiddenOf(eye, { x: at.x - x, y: at.y - y }, { x: at.x + x, y: at.y + y }, hiders);
-  };
-  return [pole(0), pole(drawnSizes(drawn.obstacle.kind, drawn.obstacle.sizes).spacing)];
 }
 
 /** How far behind what she jumped she is, along the way it is taken, metres. */

@@ -7,7 +7,7 @@ import type { Hider } from './hiders.ts';
 import type { Leg } from './legs.ts';
 import { obliquely, offHeading, openingOf, straightOnTo, type Opening } from './opening.ts';
 import type { Remark, TrapFacts, TrapKind } from './remark.ts';
-import { hiddenOf } from './sight.ts';
+import { wayInSeen } from './seen.ts';
 import type { ReadingThresholds } from './thresholds.ts';
 
 /** A way in which a piece on the grass can be taken, whether the course asks for it or not. */
@@ -92,7 +92,7 @@ interface Met {
   readonly point: GroundPoint;
 }
 
-/** Where a piece invites her on the straight way on from a pose; undefined where it does not. */
+/** Where a piece invites her on the straight way on from a pose; undefined where it does not: a lure must be seen. */
 function invites(
   pose: Pose,
   { obstacle, opening }: Invitation,
@@ -102,13 +102,10 @@ function invites(
 ): Met | undefined {
   if (distance(pose, opening.aim) > reach + widest || ahead(pose, opening.aim) < -widest) return undefined;
   const at = straightOnTo(pose, opening);
-  if (at.metres > reach || Math.abs(at.degrees) > t.trapHalf) return undefined;
+  if (at.metres > reach || Math.abs(at.degrees) > Math.min(t.trapHalf, t.viewHalf)) return undefined;
   const slant = opening.anySide ? 0 : Math.abs(obliquely(pose, opening));
   if (slant > t.takenWithin) return undefined;
-  const own = mannerOf(obstacle.kind) === 'jumped' || obstacle.kind === 'table';
-  const others = own ? hiders.filter((h) => h.obstacleId !== obstacle.id) : hiders;
-  const free = 1 - hiddenOf(pose, opening.left, opening.right, others).share;
-  return free >= t.seenShare ? { ...at, obliquely: slant } : undefined;
+  return wayInSeen(pose, obstacle, opening, hiders, t).free ? { ...at, obliquely: slant } : undefined;
 }
 
 /** The jump she has just taken, where her way turns her back to it. */

@@ -5,7 +5,7 @@ import type { Leg, Place } from './legs.ts';
 import type { Remark, SliceFacts, StartFacts, WayFacts } from './remark.ts';
 import type { ReadingThresholds } from './thresholds.ts';
 
-/** From where she waits to the first take-off; undefined where the line has no beginning. */
+/** From where she waits to the first obstacle; undefined where the line has no beginning. */
 export function startRemark(
   places: readonly Place[],
   line: LikelyLine,
@@ -15,7 +15,10 @@ export function startRemark(
   const [place] = places;
   if (!place || way?.from !== null || way.to !== place.line.number) return undefined;
   const stay = skills?.stay;
-  const facts: StartFacts = { remark: 'start', metres: way.length, ...(stay ? { stay } : {}) };
+  const facts: StartFacts = {
+    ...{ remark: 'start', to: place.line.number, metres: way.length },
+    ...(stay ? { stay } : {}),
+  };
   const broken = stay && stay.tried > 0 ? 1 - stay.done / stay.tried : 0;
   return {
     ...facts,

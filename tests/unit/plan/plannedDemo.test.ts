@@ -1,5 +1,6 @@
 import { Segment, point } from '@flatten-js/core';
 import { expect, test } from 'vitest';
+import type { Course } from '../../../src/course/course.ts';
 import { checkCourse } from '../../../src/course/checkCourse.ts';
 import { drawingFindings } from '../../../src/course/drawingFindings.ts';
 import { drawnSizes } from '../../../src/course/equipment.ts';
@@ -84,6 +85,23 @@ test('the way into the poles is hidden where she lands, and opens where she is s
     );
   expect(crossings(was)).toEqual([1, 1]);
   expect(crossings(is)).toEqual([0, 0]);
+});
+
+test('what hides the poles from her at 5 hides them at 12, where she lands behind the same gate: no lure', () => {
+  const line = lineFor(inUse);
+  const landing = (number: number) => line.steps.find((s) => s.number === number)?.exit;
+  const [five, twelve] = [landing(5), landing(12)];
+  if (!five || !twelve) throw new Error('she lands behind 5 and 12');
+  expect(Math.hypot(five.x - twelve.x, five.y - twelve.y)).toBeLessThan(0.5);
+  const poles = course.steps.find((s) => s.number === 6);
+  const luredOn = (on: Course) =>
+    readCourse({ course: on, line, thresholds: ReadingThresholds.parse({}) }).remarks.filter(
+      (r) => r.remark === 'trap' && r.from === 12 && r.obstacleId === poles?.obstacleId,
+    );
+  expect(luredOn(course)).toEqual([]);
+  // Without the wing that hides them they do lure her.
+  const bare = { ...course, obstacles: course.obstacles.filter((o) => o.id !== 'jump-birch') };
+  expect(luredOn(bare)).toHaveLength(1);
 });
 
 test('a back jump lies in her way', () => {

@@ -53,7 +53,7 @@ describe('time to spare', () => {
     expect(cross?.mustFinish).toBeCloseTo(1.3, 9);
     expect(cross?.spare).toBeCloseTo(0.7 - 4 / 3 + 0.5, 9);
     expect(cross?.limit).toBe('begin');
-    expect(cross && spareSentence(cross, 'barJump')).toBe(
+    expect(cross && spareSentence(cross, 'barJump', 'metres')).toBe(
       'Front cross at 1: 0.1 s too late. You run 2.0 m from where you release her and can begin at 0.8 s; take-off is at 0.7 s.',
     );
   });
@@ -72,7 +72,7 @@ describe('time to spare', () => {
     ).crosses;
     expect(cross?.mustBegin).toBeNull();
     expect(cross?.spare).toBeCloseTo(2.5 - 4 / 3, 9);
-    expect(cross && spareSentence(cross, 'tunnel')).toMatch(
+    expect(cross && spareSentence(cross, 'tunnel', 'metres')).toMatch(
       /1\.2 s to spare.*done at 1\.3 s; the exit is at 2\.5 s/,
     );
   });
@@ -90,7 +90,9 @@ describe('time to spare', () => {
     const shown = cross(80);
     expect(shown).toMatchObject({ mustBegin: 1.9, limit: 'begin', byWord: false });
     expect(shown?.spare).toBeCloseTo(1.9 - 4 / 3 + 0.5, 9);
-    expect(shown && spareSentence(shown, 'tunnel')).toMatch(/can begin at 0\.8 s; the entry is at 1\.9 s/);
+    expect(shown && spareSentence(shown, 'tunnel', 'metres')).toMatch(
+      /can begin at 0\.8 s; the entry is at 1\.9 s/,
+    );
     // A word for that turn is cue enough, for the other one it is not; nor is one that she is said not to know.
     expect(cross(80, { left: true })).toMatchObject({ mustBegin: null, byWord: true, limit: 'finish' });
     expect(cross(80, { right: true })).toMatchObject({ mustBegin: 1.9, byWord: false });
@@ -132,7 +134,7 @@ describe('time to spare', () => {
     expect(held('in')?.leaves).toBeCloseTo(0.7, 9);
     expect(held('out')?.spare).toBeCloseTo(1.9 - (1.3 + 4 / 3 - 0.5), 9);
     const cross = held('committed');
-    expect(cross && spareSentence(cross, 'barJump')).toContain(
+    expect(cross && spareSentence(cross, 'barJump', 'metres')).toContain(
       'from your support at 1, which holds you until she is committed to it, and can begin at',
     );
   });
@@ -180,7 +182,9 @@ describe('time to spare', () => {
     const two = { id: 'd', place: 2, kind: 'front', at: at(19, 9.3) } as const;
     const [early] = timed({ leadOut: at(19, 9.3), crosses: [two] }).crosses;
     expect(early?.dogComes).toBeCloseTo(1.3, 9);
-    expect(early && spareSentence(early, 'barJump')).toMatch(/You are there 1\.3 s before she is out of 1\./);
+    expect(early && spareSentence(early, 'barJump', 'metres')).toMatch(
+      /You are there 1\.3 s before she is out of 1\./,
+    );
   });
 
   it('proposes spots where none are placed: past the obstacle on the new side, and behind the dog for a rear', () => {
@@ -192,7 +196,9 @@ describe('time to spare', () => {
     // 60 % of 3.5 m before the entry at 8.5.
     expect(Object.keys(second?.spot.at ?? {})).toEqual(['x', 'y']);
     expect(second?.spot.at.x).toBeCloseTo(8.5 - 2.1, 9);
-    expect(cross && spareSentence(cross, 'barJump')).toMatch(/spot of this front cross is a proposal\.$/);
+    expect(cross && spareSentence(cross, 'barJump', 'metres')).toMatch(
+      /spot of this front cross is a proposal\.$/,
+    );
   });
 
   it('goes round what stands in the way', () => {

@@ -18,7 +18,7 @@ describe('where the dog waits', () => {
     expect(spot?.offset).toBeCloseTo(0, 7);
     expect(spot?.sliceDegrees).toBeCloseTo((Math.atan2(2.5, 6) * 180) / Math.PI, 5);
     expect(spot?.turnDegrees).toBeCloseTo(0, 5);
-    expect(spot && waitSentence(spot)).toMatch(
+    expect(spot && waitSentence(spot, 'metres')).toMatch(
       /in one line for her: she takes 1 at its middle, at 23° to the left/,
     );
   });
@@ -28,7 +28,7 @@ describe('where the dog waits', () => {
     const spot = suggestedWait(courseAt([20, 5], [23, 5 + 3 * Math.sqrt(3)]), runner);
     expect(spot?.inLine).toBe(false);
     expect(spot?.turnDegrees).toBeCloseTo(20, 6);
-    expect(spot && waitSentence(spot)).toMatch(
+    expect(spot && waitSentence(spot, 'metres')).toMatch(
       /do not stand in one line: behind 1 she turns 20° to the left/,
     );
   });
@@ -48,7 +48,7 @@ describe('where the dog waits', () => {
     expect(wide?.inLine).toBe(false);
     const near = waitFrom(courseAt([10, 10], [16, 10]), { x: 6, y: 10.5 }, runner);
     expect(near?.offset).toBeCloseTo(0.3, 9);
-    expect(near && waitSentence(near)).toMatch(/0\.3 m left of its middle, at 3° to the right/);
+    expect(near && waitSentence(near, 'metres')).toMatch(/0\.3 m left of its middle, at 3° to the right/);
   });
 
   it('is not told behind 1, on a count, on one number, or where 2 lies behind 1 in line', () => {

@@ -1,10 +1,17 @@
-import { Pace } from '../../../../src/plan/plan.ts';
 import { assumedPace, paceOf } from '../../../../src/plan/pace.ts';
 import { withInUse } from '../../../../src/plan/sheets.ts';
+import {
+  notAPace,
+  paceLabel,
+  paceShown,
+  typedPace,
+  type PaceFigure,
+} from '../../../../src/words/handlerPace.ts';
 import { planPageWords } from '../../../../src/words/planPage.ts';
 import { Button } from '../../look/Button.tsx';
 import { KeptField } from '../../look/Field.tsx';
 import { useWorkbench } from '../../stores/react.ts';
+import { useBoard } from '../BoardContext.ts';
 import { useCourse } from '../useCourse.ts';
 import styles from './PlanPage.module.css';
 
@@ -14,23 +21,19 @@ const figures = ['topSpeed', 'pickUp', 'turnSeconds'] as const;
 /** How the handler moves: assumed until she says. */
 export function PaceFields() {
   const { notices } = useWorkbench();
+  const unit = useBoard().desk.unit();
   const { state, changePlan } = useCourse();
   const known = state.plan.pace;
   const pace = paceOf(known);
-  const keep = (name: (typeof figures)[number], text: string): void => {
-    const { topSpeed, pickUp, turnSeconds } = pace;
-    const next = Pace.safeParse({
-      topSpeed,
-      pickUp,
-      turnSeconds,
-      [name]: Number(text.trim().replace(',', '.') || NaN),
-    });
-    if (!next.success) {
-      const { least, most } = bounds[name];
-      notices.getState().say(words.paceBad(least, most));
+  const keep = (name: PaceFigure, text: string): void => {
+    const typed = typedPace(name, text, unit);
+    if (typed === null || typed === undefined) {
+      notices.getState().say(notAPace(name, unit));
       return;
     }
-    changePlan(words.paceLabel, (p) => withInUse(p, (s) => ({ ...s, pace: next.data })));
+    const { topSpeed, pickUp, turnSeconds } = pace;
+    const next = { topSpeed, pickUp, turnSeconds, [name]: typed };
+    changePlan(words.paceLabel, (p) => withInUse(p, (s) => ({ ...s, pace: next })));
   };
   return (
     <section className={styles['part']}>
@@ -39,10 +42,10 @@ export function PaceFields() {
         {figures.map((name) => (
           <KeptField
             key={name}
-            label={words[name]}
+            label={paceLabel(name, unit)}
             inputMode="decimal"
-            value={String(pace[name])}
-            hint={known ? undefined : words.assumedOf(assumedPace[name].usual)}
+            value={paceShown(name, pace[name], unit)}
+            hint={known ? undefined : words.assumedOf(paceShown(name, assumedPace[name].usual, unit))}
             onKeep={(text) => {
               keep(name, text);
             }}
@@ -64,10 +67,3 @@ export function PaceFields() {
     </section>
   );
 }
-
-/** What the schema of a plan allows. */
-const bounds = {
-  topSpeed: { least: 0.5, most: 12 },
-  pickUp: { least: 0.2, most: 15 },
-  turnSeconds: { least: 0, most: 5 },
-} as const;

@@ -22,6 +22,7 @@ interface SpareProps {
 /** Time to spare at each cross, of its second choice too, with what it follows from. */
 export function Spare({ times, selected, onSelect }: SpareProps) {
   const { desk } = useLines();
+  const unit = useBoard().desk.unit();
   const course = useStore(desk, (v) => v.course);
   const known = useStore(desk, (v) => v.sheet.pace !== undefined);
   return (
@@ -49,7 +50,7 @@ export function Spare({ times, selected, onSelect }: SpareProps) {
             {t.cross.place === selected && (
               <>
                 <p className={styles['small']}>
-                  {spareSentence(t, obstacleAt(course, t.cross.place)?.kind ?? 'unknown')}
+                  {spareSentence(t, obstacleAt(course, t.cross.place)?.kind ?? 'unknown', unit)}
                 </p>
                 <Arguments time={t} />
               </>

@@ -50,7 +50,7 @@ export function StartSpots() {
                   {at ? words.at(lengthWords(at.x, unit), lengthWords(at.y, unit)) : words.notSet}
                 </span>
               </p>
-              {spot.is === 'wait' && from && <p className={styles['small']}>{waitSentence(from)}</p>}
+              {spot.is === 'wait' && from && <p className={styles['small']}>{waitSentence(from, unit)}</p>}
               {spot.is === 'leadOut' && at && waits && stay && (
                 <p className={styles['small']}>{leadOutSentence(distance(waits, at), stay, unit)}</p>
               )}
