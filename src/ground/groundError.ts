@@ -1,6 +1,8 @@
+import { allowancesOf, padsSeen, shiftByHeight, type Allowances } from './allowances.ts';
 import { groundShown, inPicture, shown } from './camera.ts';
 import type { Fit } from './fit.ts';
 import type { PlanePoint } from './homography.ts';
+import { lensUnsure } from './lensUnknown.ts';
 import { pixelSpread, put } from './model.ts';
 import {
   carried,
@@ -57,12 +59,15 @@ export interface ErrorMap {
 /** Most cells that a map of errors has; its step grows where the ground is larger. */
 const mostCells = 20_000;
 
+/** A camera of a fit, or one that is only thought of and says what it leaves open of its lens. */
+type Told = View | Fit | (View & Pick<Allowances, 'bends'>);
+
 /**
- * What a mark on the ground is expected to be off, over a rectangle.
+ * What a mark on the ground is expected to be off, over a rectangle; it allows for what a line allows for (groundView).
  * @param step side of a cell, metres
  */
 export function errorMap(
-  view: View,
+  view: Told,
   { from, to }: { readonly from: PlanePoint; readonly to: PlanePoint },
   step: number,
 ): ErrorMap {
@@ -70,8 +75,9 @@ export function errorMap(
   const side = Math.max(step, Math.sqrt((wide * long) / mostCells), wide / mostCells, long / mostCells);
   const columns = Math.max(1, Math.ceil(wide / side - 1e-9));
   const rows = Math.max(1, Math.ceil(long / side - 1e-9));
+  const allowed = allowancesOf(view);
   const centimetres = Array.from({ length: rows * columns }, (_, i) =>
-    errorAt(view, {
+    errorWith(view, allowed, {
       x: from.x + side * ((i % columns) + 0.5),
       y: from.y + side * (Math.floor(i / columns) + 0.5),
     }),
@@ -80,13 +86,30 @@ export function errorMap(
 }
 
 /** What a mark there is expected to be off, centimetres; null where the picture does not show it. */
-export function errorAt(view: View, ground: PlanePoint): number | null {
+export const errorAt = (view: Told, ground: PlanePoint): number | null =>
+  errorWith(view, allowancesOf(view), ground);
+
+function errorWith(view: View, { bends, lens }: Allowances, ground: PlanePoint): number | null {
   const there = shown(view.camera, ground);
   const slope = there && inPicture(view.camera.picture, there.pixel) ? slopeBack(there.slope) : null;
   if (!slope) return null;
-  const fit = pixelSpread(put(view.frame, view.numbers, ground), view.covariance);
-  return 100 * expectedDistance(carried(slope, sum(round(view.noise.pixels ** 2), fit)));
+  const pixels = [
+    round(view.noise.pixels ** 2),
+    pixelSpread(put(view.frame, view.numbers, ground), view.covariance),
+    along(bends?.(ground) ?? nothing, lensUnsure),
+  ].reduce(sum);
+  const byHeight = along(shiftByHeight(lens, ground), padsSeen);
+  return 100 * expectedDistance(sum(carried(slope, pixels), byHeight));
 }
+
+const nothing: PlanePoint = { x: 0, y: 0 };
+
+/** The spread of something that lies off in one direction by so many times `by`, which is known to one deviation. */
+const along = ({ x, y }: PlanePoint, by: number): Spread => ({
+  xx: (x * by) ** 2,
+  xy: x * y * by * by,
+  yy: (y * by) ** 2,
+});
 
 /** The middle one of the errors of a map, centimetres, and the share of the ground that is seen; null where none is. */
 export function middleError(map: ErrorMap): { readonly centimetres: number; readonly seen: number } | null {

@@ -1,6 +1,8 @@
 import { inPicture, project } from './camera.ts';
+import type { Allowances } from './allowances.ts';
 import type { Fit } from './fit.ts';
 import type { View } from './groundError.ts';
+import { lensShift, lensUnknownIn } from './lensUnknown.ts';
 import { cameraOf, numbersOf, type Sighting } from './model.ts';
 import { atHeight, mapOf, pinholeOf } from './pinhole.ts';
 import { refined } from './refine.ts';
@@ -9,7 +11,7 @@ import { refined } from './refine.ts';
 export type HigherStand =
   | {
       readonly known: true;
-      readonly view: View;
+      readonly view: View & Pick<Allowances, 'bends'>;
       /** Height of the camera above the ground now, metres. */
       readonly heightNow: number;
       /** Points of the fit that would no longer be on the picture. */
@@ -42,9 +44,16 @@ export function higherStand(fit: Fit, height: number, focal?: number): HigherSta
   const again = 2 * seen.length >= numbers.length ? refined(frame, seen, numbers) : null;
   if (!again) return { known: false, why: 'tooFew' };
   const covariance = again.perPixel.map((row) => row.map((c) => c * noise.pixels ** 2));
+  const view = { camera: raised, frame, numbers, covariance, noise };
+  const bends = lensUnknownIn(fit)
+    ? lensShift(
+        view,
+        seen.map((s) => s.ground),
+      )
+    : null;
   return {
     known: true,
-    view: { camera: raised, frame, numbers, covariance, noise },
+    view: { ...view, bends },
     heightNow: now.at.z,
     lost: used.filter((s) => !seen.some((o) => o.id === s.id)).map((s) => s.id),
   };

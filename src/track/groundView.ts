@@ -1,17 +1,11 @@
 import { groundShown } from '../ground/camera.ts';
 import type { Fit } from '../ground/fit.ts';
 import type { View } from '../ground/groundError.ts';
-import { lensShift, lensUnsure } from '../ground/lensUnknown.ts';
+import { allowancesOf, padsSeen, shiftByHeight } from '../ground/allowances.ts';
+import { lensUnsure } from '../ground/lensUnknown.ts';
 import { put, type Covariance } from '../ground/model.ts';
-import { pinholeOf } from '../ground/pinhole.ts';
 import type { GroundView } from './fromMarks.ts';
 import { mat } from './matrices.ts';
-
-/**
- * How far in height clicks are off that are said to touch the ground, metres, one standard deviation, where pads and
- * soles are seen (ours). Long grass hides more.
- */
-const padsSeen = 0.005;
 
 /**
  * The ground as a fit of the course has it. Make one for each fit: lines that share it share its error. Its parameters
@@ -22,8 +16,7 @@ const padsSeen = 0.005;
  */
 export function groundViewOf(fit: View | Fit, heightUnsure = padsSeen): GroundView {
   const { camera, frame, numbers, covariance, noise } = fit;
-  const foot = pinholeOf(fit)?.at ?? null;
-  const bends = 'warnings' in fit ? lensShift(fit) : null;
+  const { lens: foot, bends } = allowancesOf(fit);
   return {
     picture: camera.picture,
     under(pixel) {
@@ -38,10 +31,10 @@ export function groundViewOf(fit: View | Fit, heightUnsure = padsSeen): GroundVi
         ...Array.from(dx, (u, k) => -(p * u + q * (dy[k] ?? 0))),
         p * lens.x + q * lens.y,
       ];
-      const [upX, upY] = foot ? [(x - foot.x) / foot.z, (y - foot.y) / foot.z] : [0, 0];
+      const up = shiftByHeight(foot, there.ground);
       const byFit = [
-        [...by(a, b), upX],
-        [...by(c, d), upY],
+        [...by(a, b), up.x],
+        [...by(c, d), up.y],
       ] as const;
       return { x, y, byPixel: [a, b, c, d], byFit };
     },

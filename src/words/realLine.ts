@@ -94,7 +94,7 @@ export const realLineWords = {
     label: 'Marking a line',
     title: 'Marking the line',
     titleWait: 'Marking the paws while she waits',
-    how: 'Click the same point of the body once a stride, best on a frame where it touches the ground. The next frame comes by itself.',
+    how: 'Click the same point of the body once a stride: a paw on the frame half way between the one where it comes down and the one where it lifts. A frame too early or too late moves the line along by as much as she runs in it. The next frame comes by itself.',
     howWait:
       'Click each paw once when she is set up, and again later, up to the release. Clicking a frame twice as close helps more than anything: bring the picture nearer first.',
     who: 'Whose line',

@@ -1,4 +1,5 @@
 import { airborneLines } from './ground/airborne.ts';
+import { eyesLines } from './ground/eyes.ts';
 import { fitLines } from './ground/fitLines.ts';
 import { lengthLines } from './ground/lengths.ts';
 import { lineLines } from './ground/line.ts';
@@ -13,6 +14,7 @@ const parts: Readonly<Record<string, () => Promise<BenchLine[]>>> = {
   airborne: airborneLines,
   rough: roughLines,
   startLine: startLineLines,
+  eyes: eyesLines,
 };
 
 /** The ground under the picture and what is measured on it, on simulated footage. WALKBACK_BENCH_PART runs one part. */

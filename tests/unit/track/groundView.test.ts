@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
+import { project } from '../../../src/ground/camera.ts';
 import { fitCourse } from '../../../src/ground/fit.ts';
-import { onGround } from '../../../src/ground/groundError.ts';
+import { errorAt, onGround } from '../../../src/ground/groundError.ts';
 import { groundViewOf } from '../../../src/track/groundView.ts';
 import { carried, entry, mat } from '../../../src/track/matrices.ts';
 import { seenAt } from '../../../scripts/simulator/camera/path.ts';
@@ -68,4 +69,20 @@ it('a lens that few points cannot tell moves a click as the simulator has it', (
   expect(most).toBeGreaterThan(0.03);
   expect(entry(view.error?.cov ?? mat([]), 8, 8)).toBeCloseTo(0.05 ** 2, 12);
   expect(groundViewOf({ ...few, warnings: [] }, 0).error?.cov.v[8 * 10 + 8]).toBe(0);
+});
+
+it.each([6, 12, 20])('the map of errors allows for what a line allows for: %d points', (count) => {
+  const one = fitCourse(clicked(camera, spotsIn(camera, count, 8), 2, 4), picture);
+  if (!one.fitted) throw new Error(one.why);
+  const view = groundViewOf(one);
+  for (const spot of spotsIn(camera, 12, 9)) {
+    const pixel = project(one.camera, spot);
+    const there = pixel && view.under(pixel);
+    if (!there || !view.error) throw new Error('no ground');
+    const [a, b, c, d] = there.byPixel;
+    const shared = carried(mat(there.byFit), view.error.cov);
+    const click = view.clickNoise ** 2 * (a * a + b * b + c * c + d * d);
+    const expected = 100 * Math.sqrt(click + entry(shared, 0, 0) + entry(shared, 1, 1));
+    expect(errorAt(one, spot)).toBeCloseTo(expected, 6);
+  }
 });
