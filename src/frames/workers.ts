@@ -1,16 +1,19 @@
-/** A worker that has its code already, for the next clip: loading it takes longer than decoding a first picture. */
-let spare: Worker | null = null;
+/** Workers that have their code already, for the next clips: loading it takes longer than decoding a first picture. */
+const spare: Worker[] = [];
 
 const make = (): Worker => new Worker(new URL('./worker.ts', import.meta.url), { type: 'module' });
 
 /** A worker for one clip; the caller ends it. */
 export function takeWorker(): Worker {
-  const taken = spare ?? make();
-  spare = null;
-  return taken;
+  return spare.pop() ?? make();
+}
+
+/** Makes workers for so many clips ready, in the background. */
+export function readyWorkers(count: number): void {
+  while (spare.length < count) spare.push(make());
 }
 
 /** Makes the worker for the next clip ready, in the background. */
 export function readyWorker(): void {
-  spare ??= make();
+  readyWorkers(1);
 }

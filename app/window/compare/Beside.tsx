@@ -9,7 +9,7 @@ import { Details } from './Details.tsx';
 import { GapLine } from './GapLine.tsx';
 import { Head } from './Head.tsx';
 import { Lane } from './Lane.tsx';
-import { createLockstep } from './lockstep.ts';
+import { createLockstep, type Lockstep } from './lockstep.ts';
 import { Transport } from './Transport.tsx';
 import { useCourseTime } from './courseTime.ts';
 import { useBesideActs } from './useBesideActs.ts';
@@ -39,7 +39,8 @@ export function Beside({
       },
     }),
   );
-  const measured = useMeasured(runs);
+  const rest = useRest(lockstep);
+  const measured = useMeasured(runs, rest);
   const beside = useMemo(
     (): readonly RunBeside[] =>
       runs.map(({ analysis }, i) => ({ analysis, lengths: measured?.[i]?.lengths ?? new Map() })),
@@ -94,14 +95,38 @@ export function Beside({
       </section>
       <Transport lockstep={lockstep} />
       <GapLine runs={runs} side={side} course={course} lockstep={lockstep} />
-      <Details
-        runs={runs}
-        side={side}
-        measured={measured}
-        course={course}
-        parts={Math.min(parts, runs.length - 1)}
-        onParts={setParts}
-      />
+      {rest && (
+        <Details
+          runs={runs}
+          side={side}
+          measured={measured}
+          course={course}
+          parts={Math.min(parts, runs.length - 1)}
+          onParts={setParts}
+        />
+      )}
     </div>
   );
+}
+
+/** The figures wait for the pictures, but no longer than this, milliseconds: a run may have none. */
+const longestWait = 1500;
+
+/** True once every run shows its picture: what takes work beside them begins then. */
+function useRest(lockstep: Lockstep): boolean {
+  const [rest, setRest] = useState(false);
+  useEffect(() => {
+    const begin = (): void => {
+      setRest(true);
+    };
+    const timer = setTimeout(begin, longestWait);
+    const stop = lockstep.store.subscribe(({ lanes }) => {
+      if (lanes.every((lane) => lane !== null)) begin();
+    });
+    return () => {
+      clearTimeout(timer);
+      stop();
+    };
+  }, [lockstep]);
+  return rest;
 }

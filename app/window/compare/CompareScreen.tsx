@@ -1,3 +1,5 @@
+import { useEffect } from 'react';
+import { readyWorkers } from '../../../src/frames/workers.ts';
 import { compareWords as words, mostCompared } from '../../../src/words/compare.ts';
 import { Button } from '../look/Button.tsx';
 import { useWorkbench } from '../stores/react.ts';
@@ -21,6 +23,10 @@ export default function CompareScreen({ reviewIds }: { readonly reviewIds: reado
 function Runs({ ids, note }: { readonly ids: readonly string[]; readonly note: string | null }) {
   const { route } = useWorkbench();
   const opened = useRuns(ids);
+  // While the runs are asked for, what decodes their pictures loads.
+  useEffect(() => {
+    readyWorkers(ids.length);
+  }, [ids.length]);
   if (opened.stage === 'opening')
     return (
       <section className={styles['wait']}>

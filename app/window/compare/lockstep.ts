@@ -106,6 +106,24 @@ export function createLockstep(count: number, ports: LockPorts): Lockstep {
     });
   };
 
+  /** What was asked of each picture last: the same frame is made ready once. */
+  const made: ({
+    readonly of: LanePicture;
+    readonly frame: number;
+    readonly done: Promise<unknown>;
+  } | null)[] = pictures.map(() => null);
+  const ready = (run: number, of: LanePicture, frame: number): Promise<unknown> => {
+    const last = made[run];
+    if (last?.of === of && last.frame === frame) return last.done;
+    const next = { of, frame, done: of.ready(frame) };
+    made[run] = next;
+    // One that failed may be asked for again.
+    next.done.catch(() => {
+      if (made[run] === next) made[run] = null;
+    });
+    return next.done;
+  };
+
   /** One round at a time; what is asked for meanwhile, the newest of it, comes next. */
   const round = async (): Promise<void> => {
     if (busy) return;
@@ -117,7 +135,9 @@ export function createLockstep(count: number, ports: LockPorts): Lockstep {
       const lanes = targets(frameOf(lead, get().at));
       const there = [...pictures];
       const done = await Promise.allSettled(
-        there.map((picture, i) => (lanes[i] && picture ? picture.ready(lanes[i].frame) : Promise.resolve())),
+        there.map((picture, i) =>
+          lanes[i] && picture ? ready(i, picture, lanes[i].frame) : Promise.resolve(),
+        ),
       );
       if (there.some((picture, i) => picture !== pictures[i])) {
         wanted = true;
@@ -197,6 +217,10 @@ export function createLockstep(count: number, ports: LockPorts): Lockstep {
         const there = from && to ? heldAt(get().lock, get().at, from, to) : null;
         set({ leader, at: there ?? get().at });
       }
+      // While a round is under way the new picture need not wait for it to begin decoding.
+      const lead = leading();
+      const lane = busy && picture && lead ? targets(frameOf(lead, get().at))[run] : null;
+      if (lane && picture) void ready(run, picture, lane.frame);
       again();
     },
     setRuns(next) {

@@ -93,6 +93,25 @@ describe('runs held together', () => {
     expect(slow.seen()).toBe(75);
   });
 
+  it('ask for the picture of a run that comes while another is decoded at once, and once only', async () => {
+    const asked: string[] = [];
+    const watched = (name: string, of: Film): Film => ({
+      ...of,
+      picture: {
+        ...of.picture,
+        ready(frame) {
+          asked.push(name);
+          return of.picture.ready(frame);
+        },
+      },
+    });
+    stand([watched('A', quick), watched('B', slow)]);
+    // Before anything was decoded.
+    expect(asked).toEqual(['A', 'B']);
+    await settled();
+    expect(asked).toEqual(['A', 'B']);
+  });
+
   it('show the other dog at the same place, whatever the rates', async () => {
     const { lockstep } = stand([slow, quick]);
     await settled();
