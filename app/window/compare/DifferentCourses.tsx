@@ -24,7 +24,7 @@ export function DifferentCourses({
 }) {
   const { route } = useWorkbench();
   const dialect = usePreferences((p) => p.dialect);
-  const measured = useMeasured(runs);
+  const measured = useMeasured(runs, true);
   const kinds = useMemo(() => timesByKind(runs.map((r) => r.analysis)), [runs]);
   const turns = useMemo(
     () =>
