@@ -6,8 +6,11 @@ import { obstacleAt } from '../../../../src/course/course.ts';
 import { useAnalysis, usePreferences } from '../../stores/react.ts';
 import { useDesk, useOpenReview } from '../DeskContext.ts';
 import { Empty } from './Empty.tsx';
+import { KindsPart } from './KindsPart.tsx';
 import { OfficialPart } from './OfficialPart.tsx';
 import { ScorePart } from './ScorePart.tsx';
+import { SectionsPart } from './SectionsPart.tsx';
+import { SpeedsPart } from './SpeedsPart.tsx';
 import styles from './SplitsTab.module.css';
 
 const words = reviewScreenWords.splits;
@@ -22,6 +25,9 @@ export function SplitsTab() {
       <ScorePart analysis={analysis} />
       <Splits analysis={analysis} />
       <p className={styles['soft']}>{words.outToOut}</p>
+      <SectionsPart analysis={analysis} />
+      <KindsPart analysis={analysis} />
+      <SpeedsPart analysis={analysis} />
       <OfficialPart analysis={analysis} />
     </>
   );
