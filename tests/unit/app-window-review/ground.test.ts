@@ -5,9 +5,12 @@ import { bringInSight } from '../../../app/window/review/ground/inSight.ts';
 import { groundOf, type Scene } from '../../../app/window/review/ground/scene.ts';
 import { tellsOf } from '../../../app/window/review/ground/tells.ts';
 import { countedCourse, emptyCourse, type Course } from '../../../src/course/course.ts';
+import { projectAbove } from '../../../src/ground/above.ts';
 import { errorMap } from '../../../src/ground/groundError.ts';
+import { pinholeOf } from '../../../src/ground/pinhole.ts';
 import { mostFitPoints } from '../../../src/ground/courseFit.ts';
 import { groundWords } from '../../../src/words/groundPage.ts';
+import { seenAt } from '../../../scripts/simulator/camera/path.ts';
 import { cameraAt, picture, ring, truePixel } from '../ground/scene.ts';
 import { bench, emptyReview, type Bench } from './bench.ts';
 
@@ -304,6 +307,33 @@ describe('what the picture shows of the course', () => {
     const band = (row: number): number =>
       Math.max(...patches.filter((p) => p.row === row).map((p) => p.band));
     expect(band(30)).toBeGreaterThan(band(6));
+  });
+
+  it('what stands up from the ground stands upright over its foot, as the simulator sees it', () => {
+    const s = stand();
+    s.ground.open();
+    s.clickTo(12);
+    const { fit } = s.scene();
+    const lens = fit && pinholeOf(fit)?.at;
+    if (!fit || !lens) throw new Error('no fit');
+    const tall = { ...course, obstacles: course.obstacles.map((o) => ({ ...o, sizes: { height: 0.6 } })) };
+    const up = courseSeen(tall, fit.camera, lens).flatMap((x) =>
+      x.shape === 'line' && x.upright ? [x] : [],
+    );
+    const flat = courseSeen(tall, fit.camera).filter((x) => x.shape === 'line' && x.upright);
+    expect(flat).toEqual([]);
+    const foot = s.scene().known.find((k) => k.id === 'leftUpright o1')?.at ?? { x: NaN, y: NaN };
+    const near = (z: number, list: readonly { x: number; y: number }[]): number => {
+      const seen = seenAt(camera, { ...foot, z }, 0);
+      return Math.min(...list.map((p) => Math.hypot(p.x - (seen?.u ?? NaN), p.y - (seen?.v ?? NaN))));
+    };
+    const ends = (as: string) => up.flatMap((x) => (x.as === as ? [x.points.at(0), x.points.at(-1)] : []));
+    const found = (as: string) => ends(as).flatMap((p) => (p ? [p] : []));
+    expect(near(0, found('pole'))).toBeLessThan(1);
+    expect(near(1, found('pole'))).toBeLessThan(2);
+    expect(near(0.6, found('bar'))).toBeLessThan(2);
+    // Nothing that is as high as the lens can be told.
+    expect(projectAbove(fit.camera, lens, { x: 5, y: 5, z: lens.z })).toBeNull();
   });
 
   it('a higher stand buys something, and is said of the camera’s own height', () => {

@@ -2,6 +2,7 @@ import { memo, useEffect, useMemo, useRef } from 'react';
 import type { Course } from '../../../../src/course/course.ts';
 import type { Fit } from '../../../../src/ground/fit.ts';
 import { errorMap } from '../../../../src/ground/groundError.ts';
+import { pinholeOf } from '../../../../src/ground/pinhole.ts';
 import { groundWords, smallLength } from '../../../../src/words/groundPage.ts';
 import { usePreferences } from '../../stores/react.ts';
 import { useDesk, useDeskView, useGround, useLook } from '../DeskContext.ts';
@@ -62,7 +63,7 @@ const pathOf = (points: readonly { readonly x: number; readonly y: number }[]): 
   `M${points.map((p) => `${p.x.toFixed(2)} ${p.y.toFixed(2)}`).join('L')}`;
 
 const Seen = memo(function Seen({ fit, course, pixel }: Layer) {
-  const shapes = useMemo(() => courseSeen(course, fit.camera), [course, fit]);
+  const shapes = useMemo(() => courseSeen(course, fit.camera, pinholeOf(fit)?.at), [course, fit]);
   return (
     <g data-layer="course">
       {shapes.map((shape, i) => (
@@ -88,8 +89,19 @@ function SeenPiece({ shape, pixel }: { readonly shape: SeenShape; readonly pixel
   const d = `${pathOf(shape.points)}${shape.shape === 'area' ? 'Z' : ''}`;
   return (
     <>
-      <path className={styles['under']} d={d} strokeWidth={3 * pixel} />
-      <path className={styles[shape.shape]} data-as={shape.as} d={d} strokeWidth={1.5 * pixel} />
+      <path
+        className={styles['under']}
+        data-upright={shape.upright}
+        d={d}
+        strokeWidth={(shape.upright ? 2 : 3) * pixel}
+      />
+      <path
+        className={styles[shape.shape]}
+        data-as={shape.as}
+        data-upright={shape.upright}
+        d={d}
+        strokeWidth={(shape.upright ? 1 : 1.5) * pixel}
+      />
     </>
   );
 }

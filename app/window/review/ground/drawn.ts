@@ -5,10 +5,18 @@ import { drawnSteps } from '../../../../src/course/sequence.ts';
 import { inPicture, project, type GroundCamera } from '../../../../src/ground/camera.ts';
 import type { ErrorMap } from '../../../../src/ground/groundError.ts';
 import type { PlanePoint } from '../../../../src/ground/homography.ts';
+import type { Point3 } from '../../../../src/ground/pinhole.ts';
+import { standingSeen } from './standing.ts';
 
 /** Something of the course as the camera sees it; points are pixels of the picture. */
 export type SeenShape =
-  | { readonly shape: 'line' | 'area'; readonly as: PlanRole; readonly points: readonly PlanePoint[] }
+  | {
+      readonly shape: 'line' | 'area';
+      readonly as: PlanRole;
+      readonly points: readonly PlanePoint[];
+      /** It stands up from the ground. */
+      readonly upright?: true;
+    }
   | { readonly shape: 'number'; readonly text: string; readonly at: PlanePoint };
 
 /** Lines are cut into pieces this long, so that a lens may bend them. Metres. */
@@ -18,8 +26,15 @@ const outside = 1;
 /** Numbers stand this far before their obstacle, as the boards do. Metres. */
 const boardSize = 0.6;
 
-/** The course over the footage: the ring, what stands in it, and its numbers, where the camera sees the ground. */
-export function courseSeen(course: Course, camera: GroundCamera): readonly SeenShape[] {
+/**
+ * The course over the footage: the ring, what stands in it, and its numbers, where the camera sees the ground.
+ * @param lens where the camera stands; null: what stands up from the ground is not drawn
+ */
+export function courseSeen(
+  course: Course,
+  camera: GroundCamera,
+  lens: Point3 | null = null,
+): readonly SeenShape[] {
   const { ring, startLine, finishLine } = course;
   const line = (as: PlanRole, points: readonly PlanPoint[]): SeenShape[] =>
     runs(camera, cut(points)).map((points) => ({ shape: 'line', as, points }));
@@ -53,6 +68,11 @@ export function courseSeen(course: Course, camera: GroundCamera): readonly SeenS
         // What has a breadth on the ground is outlined; bars and wings are lines.
         return s.width > 0.2 ? area(camera, s.as, outline(s.points, s.width / 2)) : line(s.as, s.points);
       }),
+    ...(lens ? standingSeen(course, camera, lens) : []).map((s): SeenShape => ({
+      shape: 'line',
+      upright: true,
+      ...s,
+    })),
     ...boardsOf(drawnSteps(course), boardSize).flatMap(({ number, x, y }): SeenShape[] => {
       const at = project(camera, { x, y });
       return at && inPicture(camera.picture, at) ? [{ shape: 'number', text: String(number), at }] : [];
