@@ -1,6 +1,7 @@
 import type { ClipClock } from '../time/bracket.ts';
 import type { Against } from './contradictions.ts';
 import { readingsFrom, type GroundView, type MarkLeftOut } from './fromMarks.ts';
+import { joinedErrors, type JoinedErrors } from './joined.ts';
 import type { Flight } from './motion.ts';
 import type { Pair } from './pairs.ts';
 import { realLine, type RealLine } from './realLine.ts';
@@ -11,11 +12,13 @@ import type { Track, TrackMark } from './track.ts';
  * Why a mark says nothing of the line: as its reading has it; `noFit`: no course is fitted to its frame; `inFlight`,
  * `others`: no dog could have been there (contradictions.ts).
  */
-export type LeftOut = MarkLeftOut | { readonly mark: TrackMark; readonly why: 'noFit' | Against };
+export type LeftOut = (MarkLeftOut | { readonly mark: TrackMark; readonly why: 'noFit' | Against }) & {
+  readonly footageId: string;
+};
 
-/** The line of one body point, as far as its marks tell it. */
+/** The line of one body point, as far as its marks tell it, on all clips that show the run. */
 export interface MarkedLine {
-  readonly track: Track;
+  readonly point: Track['point'];
   readonly readings: readonly LineReading[];
   readonly leftOut: readonly LeftOut[];
   /** Null as long as there are too few marks. */
@@ -27,16 +30,24 @@ export interface RunLines {
   readonly handler: MarkedLine | null;
 }
 
-export interface LinesWish {
-  readonly tracks: readonly Track[];
+/** A clip, or the part of one over which a fit of the course holds. */
+export interface LinePart {
   readonly footageId: string;
-  /** The body points that the coach is at; where one has no mark, the one with most marks stands for it. */
-  readonly points: { readonly dog: string; readonly handler: string };
   readonly clock: ClipClock;
   readonly cut?: { readonly from: number; readonly to: number } | undefined;
   readonly view: GroundView;
   /** Whether the fit of the view holds for a frame, presentation time. */
   readonly holds: (pts: number) => boolean;
+}
+
+export interface LinesWish {
+  readonly tracks: readonly Track[];
+  /** The clip that the coach is at. */
+  readonly footageId: string;
+  /** The body points that the coach is at; where one has no mark, the one with most marks stands for it. */
+  readonly points: { readonly dog: string; readonly handler: string };
+  /** All that can be measured of the run. */
+  readonly parts: readonly LinePart[];
   readonly flights: readonly Flight[];
 }
 
@@ -46,16 +57,21 @@ export const fewestMarks = 4;
 /** Longest time between two stored states, seconds; places between them are exact too (whereAt). */
 const step = 0.1;
 
-/** The lines that dog and handler ran on one clip. Both carry the error of the one fit that they share. */
+/**
+ * The lines that dog and handler ran. Marks of one body point on several clips make one line, by the clock of the run;
+ * lines of one clip carry the error of the one fit that they share, and each camera has its own.
+ */
 export function runLines(wish: LinesWish): RunLines {
+  // Both lines have the same parameters, so that they can be set beside each other.
+  const joined = joinedErrors(wish.parts.map((p) => p.view.error));
   const of = (who: Track['who']): MarkedLine | null => {
     const track = trackShown(wish.tracks, wish.footageId, who, wish.points[who]);
-    return track ? lineOf(track, wish) : null;
+    return track ? lineOf(track, wish, joined) : null;
   };
   return { dog: of('dog'), handler: of('handler') };
 }
 
-/** Of the tracks of a body that runs: the one of this point where it has marks, else the one with most. */
+/** Of the tracks of a body that runs: on this clip the one of this point, else the one with most marks; else elsewhere. */
 export function trackShown(
   tracks: readonly Track[],
   footageId: string,
@@ -63,31 +79,52 @@ export function trackShown(
   point: string,
 ): Track | null {
   const its = tracks
-    .filter((t) => t.footageId === footageId && t.who === who && t.during === 'run' && t.marks.length > 0)
+    .filter((t) => t.who === who && t.during === 'run' && t.marks.length > 0)
     .sort((a, b) => b.marks.length - a.marks.length);
-  return its.find((t) => t.point === point) ?? its[0] ?? null;
+  const here = its.filter((t) => t.footageId === footageId);
+  const among = here.length > 0 ? here : its;
+  return among.find((t) => t.point === point) ?? among[0] ?? null;
 }
 
-function lineOf(track: Track, { clock, cut, view, holds, flights }: LinesWish): MarkedLine {
-  const held = track.marks.filter((m) => holds(m.pts));
-  const { readings, marks, leftOut } = readingsFrom({ marks: held }, clock, view, cut);
-  const outside = track.marks.filter((m) => !holds(m.pts)).map((mark): LeftOut => ({ mark, why: 'noFit' }));
+function lineOf(
+  { who, point }: Track,
+  { tracks, parts, flights }: LinesWish,
+  joined: JoinedErrors,
+): MarkedLine {
+  const same = tracks.filter((t) => t.who === who && t.point === point && t.during === 'run');
+  const leftOut: LeftOut[] = [];
+  const read = parts.flatMap(({ footageId, clock, cut, view, holds }, index) => {
+    const held = same.flatMap((t) => (t.footageId === footageId ? t.marks.filter((m) => holds(m.pts)) : []));
+    const from = readingsFrom({ marks: held }, clock, view, cut);
+    leftOut.push(...from.leftOut.map((o) => ({ ...o, footageId })));
+    return from.readings.flatMap((reading, i) => {
+      const mark = from.marks[i];
+      return mark ? [{ mark, footageId, reading: joined.placed(reading, index) }] : [];
+    });
+  });
+  read.sort((a, b) => a.reading.at - b.reading.at);
+  const readings = read.map((r) => r.reading);
+  const outside = same.flatMap(({ footageId, marks }) =>
+    marks
+      .filter((m) => !parts.some((p) => p.footageId === footageId && p.holds(m.pts)))
+      .map((mark): LeftOut => ({ mark, footageId, why: 'noFit' })),
+  );
   const line =
     readings.length < fewestMarks
       ? null
       : realLine({
-          who: track.who,
+          who,
           readings,
           // A handler jumps nothing.
-          flights: track.who === 'dog' ? flights : [],
+          flights: who === 'dog' ? flights : [],
           step,
-          ...(view.error ? { fit: view.error } : {}),
+          ...(joined.error ? { fit: joined.error } : {}),
         });
   const against = (line?.against ?? []).flatMap(({ place, why }): LeftOut[] => {
-    const mark = marks[place];
-    return mark ? [{ mark, why }] : [];
+    const of = read[place];
+    return of ? [{ mark: of.mark, footageId: of.footageId, why }] : [];
   });
-  return { track, readings, leftOut: [...against, ...leftOut, ...outside], line };
+  return { point, readings, leftOut: [...against, ...leftOut, ...outside], line };
 }
 
 /** Dog and handler where both have a line. */

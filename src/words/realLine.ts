@@ -250,9 +250,14 @@ const whyLeftOut: Readonly<Record<LeftOut['why'], string>> = {
   noFit: 'the course is not fitted to the picture there',
 };
 
-/** Why a mark says nothing of the line. */
-export const leftOutSentence = (why: LeftOut['why'], point: DogPoint | HandlerPoint, frame: number): string =>
-  `Frame ${frame}, ${bodyPointWords[point]}: ${whyLeftOut[why]}.`;
+/** Why a mark says nothing of the line. @param clip its name, where the run is on several */
+export const leftOutSentence = (
+  why: LeftOut['why'],
+  point: DogPoint | HandlerPoint,
+  frame: number,
+  clip?: string,
+): string =>
+  `${clip === undefined ? `Frame ${frame}` : `${clip}, frame ${frame}`}, ${bodyPointWords[point]}: ${whyLeftOut[why]}.`;
 
 /** How far off another line, and to which side. */
 export function offSentence(off: Quantity): string {

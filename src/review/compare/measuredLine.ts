@@ -1,14 +1,12 @@
 import type { Course } from '../../course/course.ts';
 import type { PictureSize } from '../../course/pictureLay.ts';
-import { clipFit, fitHolding } from '../../ground/clipFit.ts';
-import { knownPoints } from '../../ground/knownPoints.ts';
 import { middle } from '../../time/bracket.ts';
 import type { Quantity } from '../../time/quantity.ts';
 import { lengthBetween, waysOf } from '../../track/figures.ts';
 import { flightsOf } from '../../track/flights.ts';
-import { groundViewOf } from '../../track/groundView.ts';
+import { groundFits, type GroundFit } from '../../track/groundFits.ts';
 import type { RealLine } from '../../track/realLine.ts';
-import { runLines } from '../../track/runLines.ts';
+import { runLines, type LinePart } from '../../track/runLines.ts';
 import type { Analysis } from '../analysis.ts';
 import type { ReviewState } from '../entities.ts';
 import type { Clocks } from '../moments.ts';
@@ -31,8 +29,7 @@ export interface MeasureWith {
 }
 
 /**
- * The dog's line of a review: the body point that was clicked most within one fit of the course, since a line follows
- * one point through one camera.
+ * The dog's line of a review: of the body point that was clicked most on one clip, wherever else that was clicked too.
  * @returns null where no track can be brought to the ground
  */
 export function measuredLine(
@@ -41,22 +38,22 @@ export function measuredLine(
   analysis: Pick<Analysis, 'taken' | 'countedTry'>,
   { course, pictures, seed }: MeasureWith,
 ): MeasuredLine | null {
-  const chosen = mostClicked(review);
-  const clock = chosen && clocks.get(chosen.footageId);
-  const picture = chosen && pictures.get(chosen.footageId);
-  if (!chosen || !clock || !picture) return null;
-  const { result, off } = clipFit(chosen.fit, knownPoints(course), picture);
-  if (!result.fitted) return null;
-  const standing = off?.bump.verdict === 'moved' ? off.pts : Infinity;
-  const { footageId, fit, point } = chosen;
+  const worked = [...pictures].flatMap(([id, picture]) => groundFits(review.fits, course, picture, id));
+  const chosen = mostClicked(review, worked);
+  if (!chosen) return null;
+  const parts = worked.flatMap(({ footageId, view, holds }): LinePart[] => {
+    const clock = clocks.get(footageId);
+    const marked = review.tracks.some(
+      (t) => t.footageId === footageId && t.point === chosen.point && t.marks.some((m) => holds(m.pts)),
+    );
+    const cut = review.footage.find((f) => f.id === footageId)?.cut;
+    return clock && marked ? [{ footageId, clock, cut, view, holds }] : [];
+  });
   const { dog } = runLines({
     tracks: review.tracks,
-    footageId,
-    points: { dog: point, handler: '' },
-    clock,
-    cut: review.footage.find((f) => f.id === footageId)?.cut,
-    view: groundViewOf(result),
-    holds: (pts) => pts < standing && fitHolding(review.fits, footageId, pts)?.id === fit.id,
+    footageId: chosen.footageId,
+    points: { dog: chosen.point, handler: '' },
+    parts,
     flights: flightsOf(analysis.taken.filter((t) => t.try === analysis.countedTry)),
   });
   const line = dog?.line;
@@ -80,24 +77,17 @@ export function measuredLine(
 
 interface Clicked {
   readonly footageId: string;
-  readonly fit: ReviewState['fits'][number];
   readonly point: string;
   readonly count: number;
 }
 
-function mostClicked({ tracks, fits }: Pick<ReviewState, 'tracks' | 'fits'>): Clicked | null {
-  const groups = new Map<string, Clicked>();
-  for (const { who, during, footageId, point, marks } of tracks) {
-    if (who !== 'dog' || during !== 'run') continue;
-    for (const mark of marks) {
-      const fit = fitHolding(fits, footageId, mark.pts);
-      if (!fit) continue;
-      const key = JSON.stringify([fit.id, point]);
-      groups.set(key, { footageId, fit, point, count: (groups.get(key)?.count ?? 0) + 1 });
-    }
-  }
-  return [...groups.values()].reduce<Clicked | null>(
-    (best, g) => (best && best.count >= g.count ? best : g),
-    null,
-  );
+function mostClicked({ tracks }: Pick<ReviewState, 'tracks'>, worked: readonly GroundFit[]): Clicked | null {
+  const runs = tracks
+    .filter((t) => t.who === 'dog' && t.during === 'run')
+    .map((t): Clicked => {
+      const fits = worked.filter((w) => w.footageId === t.footageId);
+      const count = t.marks.filter((m) => fits.some((w) => w.holds(m.pts))).length;
+      return { footageId: t.footageId, point: t.point, count };
+    });
+  return runs.reduce<Clicked | null>((best, t) => (t.count > (best?.count ?? 0) ? t : best), null);
 }

@@ -2,15 +2,17 @@ import { describe, expect, it } from 'vitest';
 import { bandPieces, drawnPieces, pathOf, speedRange } from '../../../app/window/review/track/drawn.ts';
 import { triesStayed, waitsOf } from '../../../app/window/review/track/paws.ts';
 import { acceptProposed, isProposed, markedPlaces } from '../../../app/window/review/track/proposals.ts';
-import type { GroundFit } from '../../../app/window/review/track/groundFit.ts';
 import { Course } from '../../../src/course/course.ts';
 import type { StartTry } from '../../../src/review/analysis.ts';
 import { applyChanges } from '../../../src/review/entities.ts';
 import type { TakenMark } from '../../../src/review/marks.ts';
 import type { GroundView } from '../../../src/track/fromMarks.ts';
+import type { GroundFit } from '../../../src/track/groundFits.ts';
 import { fewestMarks, runLines, trackShown } from '../../../src/track/runLines.ts';
+import { entry, mat } from '../../../src/track/matrices.ts';
 import { samplesOf } from '../../../src/track/samples.ts';
 import { takenFromLine } from '../../../src/track/takenFromLine.ts';
+import { whereAt } from '../../../src/track/whereAt.ts';
 import { dogPoints, type Track } from '../../../src/track/track.ts';
 import { runSeconds } from '../../../src/time/units.ts';
 import { leftOutSentence, stayedSentence } from '../../../src/words/realLine.ts';
@@ -49,9 +51,7 @@ const lines = (tracks: readonly Track[], holds = (_: number): boolean => true) =
     tracks,
     footageId: 'f1',
     points: { dog: 'leftFrontPaw', handler: 'leftFoot' },
-    clock,
-    view,
-    holds,
+    parts: [{ footageId: 'f1', clock, view, holds }],
     flights: [],
   });
 
@@ -81,6 +81,90 @@ describe('the lines of a clip', () => {
     expect(leftOutSentence('noFit', 'leftFrontPaw', 12)).toBe(
       'Frame 12, left front paw: the course is not fitted to the picture there.',
     );
+  });
+});
+
+describe('two clips of one run', () => {
+  /** A second camera that was started 1.5 s later, so that its time 0 is 1.5 s of the run. */
+  const later = { ...clock, offset: 1.5 };
+  const early = track(0, 1.6);
+  const late: Track = {
+    ...track(1.8, 3.4, { id: 't2', footageId: 'f2' }),
+    marks: track(1.8, 3.4).marks.map((m) => ({ ...m, pts: m.pts - 150 })),
+  };
+  /** Its ground may lie off by 20 cm along x, all of it alike. */
+  const shifted: GroundView = {
+    ...view,
+    under: (p) => {
+      const there = view.under(p);
+      return there && { ...there, byFit: [[1], [0]] };
+    },
+    error: { cov: mat([[0.04]]) },
+  };
+  const both = (first: GroundView, second: GroundView) =>
+    runLines({
+      tracks: [early, late],
+      footageId: 'f2',
+      points: { dog: 'leftFrontPaw', handler: 'leftFoot' },
+      parts: [
+        { footageId: 'f1', clock, view: first, holds: () => true },
+        { footageId: 'f2', clock: later, view: second, holds: (pts) => pts < 180 },
+      ],
+      flights: [],
+    }).dog;
+
+  it('make one line by the clock of the run', () => {
+    const dog = both(view, view);
+    expect(dog?.line?.from).toBeCloseTo(0, 6);
+    expect(dog?.line?.to).toBeGreaterThan(3.1);
+    expect(dog?.line?.gaps).toEqual([]);
+    for (const t of [0.5, 1.7, 2.9]) expect(whereAt(dog?.line ?? fail(), t)?.x).toBeCloseTo(5 * t, 0);
+    // What no fit holds for is named with its clip.
+    expect(dog?.leftOut.map((o) => [o.footageId, o.why])).toEqual([['f2', 'noFit']]);
+    expect(leftOutSentence('noFit', 'leftFrontPaw', 12, 'second.mp4')).toMatch(
+      /^second\.mp4, frame 12, left/,
+    );
+  });
+
+  it.each([
+    ['the first', shifted, view, 0.4, 2.8],
+    ['the second', view, shifted, 2.8, 0.4],
+  ] as const)('each camera keeps what it has wrong to itself: %s', (_, first, second, loose, sure) => {
+    const line = both(first, second)?.line ?? fail();
+    const along = (t: number): number => entry(whereAt(line, t)?.cov ?? mat([[NaN]]), 0, 0);
+    expect(along(loose)).toBeGreaterThan(0.01);
+    expect(along(sure)).toBeLessThan(0.003);
+  });
+
+  it('both cameras off: neither tells the other', () => {
+    const line = both(shifted, shifted)?.line ?? fail();
+    expect(line.fit?.cov.rows).toBe(2);
+    expect(entry(line.fit?.cov ?? mat([[NaN]]), 0, 1)).toBe(0);
+    expect(entry(whereAt(line, 0.4)?.cov ?? mat([[NaN]]), 0, 0)).toBeGreaterThan(0.01);
+  });
+
+  it('marks what the line proposes on the clip that shows it', () => {
+    const clips = [
+      { footageId: 'f2', clock: later },
+      { footageId: 'f1', clock },
+    ];
+    const course = Course.parse({
+      obstacles: [
+        { id: 'a', kind: 'barJump', nickname: '', stand: { x: 4, y: 5, headingDegrees: 0 } },
+        { id: 'b', kind: 'barJump', nickname: '', stand: { x: 13.05, y: 5, headingDegrees: 0 } },
+      ],
+      steps: ['a', 'b'].map((obstacleId, i) => ({ number: i + 1, obstacleId, direction: 'forward' })),
+    });
+    const proposed = takenFromLine(both(view, view)?.line ?? fail(), course, new Set()).taken.filter(
+      isProposed,
+    );
+    let ids = 0;
+    const act = acceptProposed(emptyReview(course), course, proposed, { clips, try: 1 }, () => `p${++ids}`);
+    const made = applyChanges(emptyReview(course), act?.changes ?? []).marks;
+    expect(made.map((m) => (m.kind === 'taken' ? [m.place, m.footageId, m.pts] : []))).toEqual([
+      [1, 'f1', 80],
+      [2, 'f2', 110],
+    ]);
   });
 });
 
@@ -141,7 +225,7 @@ describe('obstacles taken over from the line', () => {
     try: 1,
   };
   const review = { ...emptyReview(course), marks: [hers] };
-  const where = { footageId: 'f1', clock, try: 1 };
+  const where = { clips: [{ footageId: 'f1', clock }], try: 1 };
   let ids = 0;
   const makeId = () => `p${++ids}`;
 

@@ -33,12 +33,12 @@ export function ProposedPart() {
   const wrong = told.taken.filter((t) => !isProposed(t));
   const start = analysis?.clock ? middle(analysis.clock.start.bracket) : 0;
   const accept = (list: readonly Proposed[]): void => {
-    const clock = desk.ports.clocks().get(footageId);
     const now = desk.ports.review();
-    const act =
-      clock && now
-        ? acceptProposed(now, course, list, { footageId, clock, try: attempt }, desk.ports.makeId)
-        : null;
+    // On the clip at hand where that shows it.
+    const clips = [...desk.ports.clocks()]
+      .map(([of, clock]) => ({ footageId: of, clock }))
+      .sort((a, b) => Number(b.footageId === footageId) - Number(a.footageId === footageId));
+    const act = now ? acceptProposed(now, course, list, { clips, try: attempt }, desk.ports.makeId) : null;
     if (act) desk.do(act);
     else desk.say(words.nothing);
   };

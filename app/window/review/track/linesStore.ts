@@ -1,6 +1,6 @@
 import { createStore, type StoreApi } from 'zustand/vanilla';
 import type { Course } from '../../../../src/course/course.ts';
-import type { GroundFit } from './groundFit.ts';
+import type { GroundFit } from '../../../../src/track/groundFits.ts';
 import type { Flight } from '../../../../src/track/motion.ts';
 import type { RunLines } from '../../../../src/track/runLines.ts';
 import { samplesOf, type LineSample } from '../../../../src/track/samples.ts';

@@ -9,7 +9,7 @@ import {
   type StartLineStayed,
   type WaitingMark,
 } from '../../../../src/track/stayed.ts';
-import type { GroundFit } from './groundFit.ts';
+import type { GroundFit } from '../../../../src/track/groundFits.ts';
 
 /** A wait at the start line: from when to when its paws count, seconds of the run. */
 interface Wait {

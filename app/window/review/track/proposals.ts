@@ -24,36 +24,48 @@ export function markedPlaces(review: Pick<ReviewState, 'marks'>, attempt: number
   return new Set(review.marks.flatMap((m) => (m.kind === 'taken' && m.try === attempt ? [m.place] : [])));
 }
 
+/** A clip on which marks may be set. */
+export interface ShownOn {
+  readonly footageId: string;
+  readonly clock: ClipClock;
+}
+
+const shows = ({ clock }: ShownOn, at: number): boolean =>
+  timeOf(clock, 0) <= at && at <= timeOf(clock, lastFrame(clock.table));
+
 /**
  * Makes marks of proposals: in and out where the line tells both, else one mark for the two, each as unsure as its
- * moment is. A number that carries a mark of the coach is left as it is. Null where nothing is left to mark.
+ * moment is, on the first of the clips that shows it. A number that carries a mark of the coach is left as it is. Null where nothing is left to mark.
  */
 export function acceptProposed(
   review: Pick<ReviewState, 'marks'>,
   course: Course,
   proposed: readonly Proposed[],
-  where: { readonly footageId: string; readonly clock: ClipClock; readonly try: number },
+  where: { readonly clips: readonly ShownOn[]; readonly try: number },
   makeId: MakeId,
 ): Act | null {
   const hers = markedPlaces(review, where.try);
   const fresh = proposed.filter((p) => !hers.has(p.as.place));
   const changes = fresh.flatMap((p): Change[] => {
     const kind = course.obstacles.find((o) => o.id === p.obstacleId)?.kind ?? 'unknown';
-    const mark = (edge: TakenMark['edge'], at: Quantity): Change => {
+    const mark = (edge: TakenMark['edge'], at: Quantity): Change[] => {
       const seen = edge === 'whole' ? 'last' : seenAtEdge(kind, edge);
-      return put({
+      const clip = where.clips.find((c) => shows(c, at.value)) ?? where.clips[0];
+      if (!clip) return [];
+      const taken = put({
         id: makeId(),
         kind: 'taken',
-        footageId: where.footageId,
-        ...frameOf(where.clock, at, seen === 'first'),
+        footageId: clip.footageId,
+        ...frameOf(clip.clock, at, seen === 'first'),
         note: '',
         place: p.as.place,
         edge,
         try: where.try,
       });
+      return [taken];
     };
-    if (p.in && p.out) return [mark('in', p.in), mark('out', p.out)];
-    return [mark('whole', p.through.at)];
+    if (p.in && p.out) return [...mark('in', p.in), ...mark('out', p.out)];
+    return mark('whole', p.through.at);
   });
   const [first] = fresh;
   if (!first) return null;
