@@ -101,7 +101,7 @@ export function fitWarningSentence(warning: FitWarning, nameOf: (id: string) => 
         ? 'No point checks another yet: a wrong click would not show. Click one or two more.'
         : `No other point checks ${listed(warning.ids.map(nameOf))}. Click another one near by.`;
     case 'lensUnknown':
-      return 'These points do not say whether the lens bends the picture. Click eight or more, out to its edges.';
+      return 'These points do not say whether the lens bends the picture. Click eight or more, out to its edges: until then a lens that bends much is allowed for only in part.';
   }
 }
 

@@ -170,6 +170,9 @@ export const groundWords = {
               other: ', with # points out of the picture',
             })
       }.`,
+    /** @param up how much too high a paw is clicked; @param off what that does, both as lengths */
+    raised: (up: string, off: string): string =>
+      `A paw clicked ${up} above the grass is taken to be ${off} farther away, and no picture shows that: click where it touches. The lower the camera, the more it does.`,
     heightUnknown:
       'How high the camera stands cannot be told from these points, nor what a higher stand would buy.',
     map: 'The ring with the expected error, and the point at hand',

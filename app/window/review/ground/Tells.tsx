@@ -11,7 +11,7 @@ import { errorBounds } from './drawn.ts';
 import { GroundMap } from './GroundMap.tsx';
 import styles from './GroundPage.module.css';
 import type { Scene } from './scene.ts';
-import { tellsOf } from './tells.ts';
+import { clickedUp, tellsOf } from './tells.ts';
 
 const words = groundWords.page;
 
@@ -78,6 +78,11 @@ export function Tells({ scene, fit }: { readonly scene: Scene; readonly fit: Fit
             )
           : words.heightUnknown}
       </p>
+      {tells.raised !== null && (
+        <p className={styles['soft']} data-figure="ground-raised">
+          {words.raised(cm(100 * clickedUp), cm(tells.raised))}
+        </p>
+      )}
       <div className={styles['row']} role="group" aria-label={words.layers}>
         <Button
           {...(fitting ? { act: 'review.ground.course' as const } : {})}

@@ -1,5 +1,6 @@
 import type { Course } from '../../../../src/course/course.ts';
 import type { GroundPoint } from '../../../../src/course/points.ts';
+import { shiftByHeight } from '../../../../src/ground/allowances.ts';
 import { inPicture, shown } from '../../../../src/ground/camera.ts';
 import type { Fit } from '../../../../src/ground/fit.ts';
 import {
@@ -34,7 +35,12 @@ export interface Tells {
     readonly centimetres: number;
     readonly lost: number;
   } | null;
+  /** How much farther away a paw is taken to be that is clicked `clickedUp` too high: the middle one of the places. */
+  readonly raised: number | null;
 }
+
+/** A paw is clicked this much too high where grass hides it, metres (ours). */
+export const clickedUp = 0.05;
 
 /**
  * What this fit lets a click tell, and what a higher stand would buy.
@@ -59,7 +65,19 @@ export function tellsOf(
         ? { least: Math.min(...seen), most: Math.max(...seen) }
         : null,
     higher: higherOf(fit, here ? [here] : places),
+    raised: raisedOf(fit, here ? [here] : places),
   };
+}
+
+function raisedOf(fit: Fit, places: readonly GroundPoint[]): number | null {
+  const lens = pinholeOf(fit)?.at;
+  if (!lens) return null;
+  const seen = places.filter((p) => errorAt(fit, p) !== null);
+  const all = seen
+    .map((p) => shiftByHeight(lens, p))
+    .map(({ x, y }) => 100 * clickedUp * Math.hypot(x, y))
+    .toSorted((a, b) => a - b);
+  return all[Math.floor((all.length - 1) / 2)] ?? null;
 }
 
 /** Where a number stands. */
