@@ -1,6 +1,5 @@
 import { fromUnit, inUnit, type LengthUnit } from '../course/grid.ts';
 import { figureBounds, type RunnerFigure } from '../line/dog.ts';
-import { fitNeeds } from '../line/runnerFit.ts';
 import type { EntryBand, EntrySide } from '../line/skills.ts';
 import { wilson } from '../progress/spread.ts';
 import { plainFigure } from './drawing.ts';
@@ -126,8 +125,6 @@ export const dogWords = {
   runs: 'How she runs',
   runsIntro:
     'Empty means as assumed. No published figure was found for these but where one is named: type her own where you have measured it.',
-  /** What her runs would have to show before these figures can be fitted to them. */
-  runsNeed: `Her runs can tell these figures where they are measured on the ground: the course fitted to the picture, her spots clicked along the way, obstacles marked in and out. It takes ${fitNeeds.straights} straight stretches for her top speed, ${fitNeeds.turns} turns for her grip, and ${fitNeeds.each} of each kind of equipment: as a rule more than one run.`,
   groups,
   figure: (figure: RunnerFigure, trade: Trade, lengths: LengthUnit) =>
     `${figures[figure].name(trade)}, ${unitOf(figure, lengths)}`,

@@ -61,6 +61,19 @@ it('adds the dog that the review names; figures and skills are typed, refused, a
   await expect.poll(() => kept()?.skills.neverMet).toEqual([]);
   await type(/^Lands behind the bar/, '');
   await expect.poll(() => kept()?.runner).toEqual({});
+
+  // What her runs tell is looked for on asking, becomes hers in one act, and is taken back in one.
+  const run = host.review(demoReview);
+  if (run) host.addReview({ ...run, id: 'the-same-again', title: 'The same again' });
+  await page.getByRole('button', { name: `Look through 5 runs of ${name}` }).press('Enter');
+  await page.getByText(/^Of 5 runs, 3 tell something of her figures, none with her line/).waitFor();
+  await page.getByRole('cell', { name: /^\d[.\d]* ± \d[.\d]*, 6 times$/ }).waitFor();
+  expect(await violations(page, { within: '#course-page', tags: wcag })).toEqual([]);
+  await page.getByRole('button', { name: 'Take these over as her own' }).press('Enter');
+  await expect.poll(() => Object.keys(kept()?.runner ?? {})).toContain('tunnelSpeed');
+  await page.getByText('These are her own figures now.').waitFor();
+  await page.getByRole('button', { name: 'Undo: figures from her runs' }).press('Enter');
+  await expect.poll(() => kept()?.runner).toEqual({});
 });
 
 it('a dog is chosen for the review, renamed with it, and followed from another window', async () => {

@@ -2,6 +2,7 @@ import { skillCautions } from '../../../../src/words/cautions.ts';
 import { dogWords as words } from '../../../../src/words/dog.ts';
 import styles from './DogPage.module.css';
 import { Keeping, UndoLast } from './Keeping.tsx';
+import { MeasuredRuns } from './MeasuredRuns.tsx';
 import { RunFigures } from './RunFigures.tsx';
 import { Skills } from './Skills.tsx';
 import { useDogDesk } from './useDogDesk.ts';
@@ -25,6 +26,7 @@ export function DogPage() {
               ))}
             </div>
           </section>
+          <MeasuredRuns desk={desk} dog={dog} />
           <RunFigures desk={desk} dog={dog} />
         </>
       )}

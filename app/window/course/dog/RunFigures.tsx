@@ -17,7 +17,6 @@ export function RunFigures({ desk, dog }: PartProps) {
     <section className={styles['part']}>
       <h2>{words.runs}</h2>
       <p className={styles['soft']}>{words.runsIntro}</p>
-      <p className={styles['small']}>{words.runsNeed}</p>
       {words.groups.map(([title, figures]) => (
         <div key={title} className={styles['group']} role="group" aria-label={title}>
           <h3>{title}</h3>
