@@ -75,6 +75,12 @@ function program(out: Output, signal: AbortSignal): Command {
       const { writeReportOf } = await import('./commands/report.ts');
       await writeReportOf(placeOf(file), placeOf(folder), out, signal);
     });
+  add('data', commands.data)
+    .argument('<review>', named.review)
+    .requiredOption('--out <dir>', options.out)
+    .action(async (file: string, { out: folder }: { out: string }) => {
+      await (await import('./commands/data.ts')).writeDataOf(placeOf(file), placeOf(folder), out);
+    });
   add('import', commands.import)
     .argument('<files...>', named.files)
     .option('--library <dir>', options.library)

@@ -1,5 +1,7 @@
+import { strToU8, zipSync } from 'fflate';
 import type { RuleBook } from '../course/rules/book.ts';
 import { bareJpeg } from '../report/bareJpeg.ts';
+import { dataFiles, dataFolder } from '../report/data/files.ts';
 import { reportFileName } from '../report/fileName.ts';
 import { reportHtml } from '../report/html.ts';
 import { buildReport, type ClipUsed } from '../report/model.ts';
@@ -9,7 +11,7 @@ import { analyse } from '../review/analyse.ts';
 import type { Analysis } from '../review/analysis.ts';
 import type { ReviewState } from '../review/entities.ts';
 import type { ClipClock } from '../time/bracket.ts';
-import { frameAt } from '../time/frameTable.ts';
+import { frameAt, type FrameTable } from '../time/frameTable.ts';
 import { pts } from '../time/units.ts';
 import { freePath } from './reportPlace.ts';
 import type { ReportRoom } from './reportRoom.ts';
@@ -63,13 +65,8 @@ export async function writeReport(
 /** The report room as the host uses it. */
 export const reportRoom: ReportRoom = {
   async write({ review, book, frames, clips, preferences, still, signal, progress }) {
-    const clocks = new Map<string, ClipClock>();
-    const clipIds = new Map<string, string>();
-    for (const use of review.footage) {
-      clipIds.set(use.id, use.clipId);
-      const table = frames.get(use.clipId);
-      if (table) clocks.set(use.id, { table, speed: use.speed, offset: use.offset, rate: use.rate });
-    }
+    const clocks = clocksIn(review, frames);
+    const clipIds = new Map(review.footage.map((use) => [use.id, use.clipId]));
     return composeReport({
       state: review,
       analysis: analyse(review, clocks),
@@ -92,7 +89,27 @@ export const reportRoom: ReportRoom = {
       },
     });
   },
+  figures({ review, frames, preferences }) {
+    const clocks = clocksIn(review, frames);
+    const folder = dataFolder(review);
+    const files = dataFiles(review, analyse(review, clocks), clocks, preferences.dialect);
+    const inside = files.map(({ name, text }) => [`${folder}/${name}`, strToU8(text)] as const);
+    return { name: `${folder}.zip`, bytes: zipSync(Object.fromEntries(inside)) };
+  },
 };
+
+/** The clocks of those clips of a review whose frames are known, by footage. */
+function clocksIn(
+  review: ReviewState,
+  frames: ReadonlyMap<string, FrameTable>,
+): ReadonlyMap<string, ClipClock> {
+  return new Map(
+    review.footage.flatMap((use) => {
+      const table = frames.get(use.clipId);
+      return table ? [[use.id, { table, speed: use.speed, offset: use.offset, rate: use.rate }]] : [];
+    }),
+  );
+}
 
 /** Makes each frame once, a few at a time, and hands it to every mark that lies on it. */
 async function makeStills(asked: ReportAsked): Promise<Map<string, Still>> {

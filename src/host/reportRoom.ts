@@ -6,6 +6,11 @@ import type { ReviewState } from '../review/entities.ts';
 export interface ReportRoom {
   /** The coaching report as one HTML document that stands on its own, and a file name for it. */
   write(asked: ReportAsked): Promise<{ readonly name: string; readonly html: string }>;
+  /** What the review says as data: tables, captions and the analysis, in one archive (ZIP), and a file name for it. */
+  figures(asked: Pick<ReportAsked, 'review' | 'frames' | 'preferences'>): {
+    readonly name: string;
+    readonly bytes: Uint8Array;
+  };
 }
 
 export interface ReportAsked {

@@ -6,6 +6,7 @@ import { bandHtml, isTall, mapHtml, momentDot, shareHtml, stripHtml } from './ht
 import { figureHtml, lineHtml, pictureHtml, signHtml, verdictHtml, writtenHtml } from './htmlPieces.ts';
 import type { ReportModel, StartCard } from './model.ts';
 import type { Line } from './pieces.ts';
+import { lineText } from './plainText.ts';
 import { styleSheet } from './style.ts';
 
 /** Nothing may load, run, frame or be sent anywhere; pictures are inside the file. */
@@ -20,7 +21,7 @@ export const reviewMeta = 'walkback-review';
  * phone or a desktop, by day or dark, or printed.
  */
 export function reportHtml(report: ReportModel): string {
-  const title = `${plain(report.title)} · ${words.overline}`;
+  const title = `${lineText(report.title)} · ${words.overline}`;
   return `<!DOCTYPE html>
 <html lang="${escaped(locale)}">
 <head>
@@ -56,10 +57,6 @@ ${[
 </body>
 </html>
 `;
-}
-
-function plain(line: Line): string {
-  return line.map((p) => (typeof p === 'string' ? p : 'written' in p ? p.written : p.text)).join('');
 }
 
 /** A pair of posts with a line run between them: the report's own mark. */

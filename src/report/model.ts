@@ -1,9 +1,10 @@
-import type { Analysis, EventRow, Moment, StayVerdict } from '../review/analysis.ts';
+import type { Analysis, Moment, StayVerdict } from '../review/analysis.ts';
 import type { ReviewState } from '../review/entities.ts';
 import { clipSpeedTold } from '../words/captureSpeed.ts';
 import { clockReading, supportedDigits } from '../words/figures.ts';
 import { coachingReport as words, dayWritten } from '../words/coachingReport.ts';
-import { eventWords, refusalWords, startPartWords } from '../words/trade.ts';
+import { startPartWords } from '../words/trade.ts';
+import { eventName, isClock } from './eventName.ts';
 import { crossNamed, staySentence, stayWords, verdictWords, waitingWords } from '../words/verdicts.ts';
 import { crossCards, type CardContext, type CrossCard } from './crossCards.ts';
 import { builtBy } from '../course/builtBy.ts';
@@ -267,15 +268,6 @@ function drawings(context: CardContext): { caption: string; picture: Picture }[]
     const picture = context.pictures.of({ markId: d.id, footageId: d.footageId, pts: d.pts }, words.drawnAlt);
     return picture ? [{ caption: words.drawnAlt, picture }] : [];
   });
-}
-
-const isClock = (e: EventRow): boolean => e.mark.event === 'clockStart' || e.mark.event === 'clockStop';
-
-function eventName(e: EventRow, mask: Mask): string {
-  if (e.ownLabel !== null) return mask(e.ownLabel);
-  const kind =
-    e.mark.event in eventWords ? eventWords[e.mark.event as keyof typeof eventWords] : words.ownEvent;
-  return e.mark.refusal ? words.refusal(kind, refusalWords[e.mark.refusal]) : kind;
 }
 
 function eventLines(analysis: Analysis, places: Places, mask: Mask): EventLine[] {

@@ -9,6 +9,7 @@ export const cliWords = {
     frames: 'Print the presentation time of every frame of a video.',
     analyse: 'Print what a review file’s marks say: splits, clock, crosses, start line, events.',
     report: 'Write the coaching report of a review file as one HTML file.',
+    data: 'Write what a review file says as tables (CSV), captions (WebVTT) and JSON.',
     import: 'Bring videos and review files into the library.',
     list: 'List the reviews and clips of the library.',
     rules: 'Print a rule book, each entry with where it comes from; checks one that you wrote.',

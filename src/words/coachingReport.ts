@@ -1,7 +1,7 @@
 import type { RunClock, Warning } from '../review/analysis.ts';
 import type { Header } from '../review/document.ts';
 import { locale, plural } from './locale.ts';
-import { say, type Sentence } from './sentence.ts';
+import { capital, say, type Sentence } from './sentence.ts';
 import { crossWords } from './trade.ts';
 import type { CrossKind } from '../plan/plan.ts';
 
@@ -105,8 +105,7 @@ export const coachingReport = {
   frameIn: (n: number, clip: string): string => `frame ${n} of ${clip}`,
   onClock: 'on the clock',
   strip: 'The moments of this cross in the order they came, to scale. Those below give the same in words.',
-  stillOf: (what: string, frame: string, where: string): string =>
-    `${sentenceStart(frame)}, ${where}: ${what}.`,
+  stillOf: (what: string, frame: string, where: string): string => `${capital(frame)}, ${where}: ${what}.`,
   stillsMissing: 'The footage was not at hand when this was written, so there are no pictures.',
   someStillsMissing: (n: number): string =>
     plural(n, { one: '# picture could not be made.', other: '# pictures could not be made.' }),
@@ -187,11 +186,6 @@ export const coachingReport = {
 
 function inTry(n: number): string {
   return n > 1 ? ` in try ${n}` : '';
-}
-
-/** The text with a capital first letter. */
-function sentenceStart(text: string): string {
-  return text.charAt(0).toLocaleUpperCase() + text.slice(1);
 }
 
 /** A day as people write it; as it stands where it is no day of the calendar. */

@@ -7,6 +7,7 @@ export const reportWords = {
     write: 'Write the report',
     open: 'Open the report',
     save: 'Save a copy',
+    figures: 'Save the figures',
     toTrain: 'Put it in my words',
   },
   words: {
@@ -47,6 +48,10 @@ export const reportWords = {
     open: 'Open',
     save: 'Save a copy',
     saved: 'A copy was saved.',
+    figures: 'Save the figures',
+    figuresHint:
+      'Tables (CSV), captions for the clips (WebVTT) and everything measured (JSON), in one archive.',
+    figuresSaved: 'The figures were saved.',
     place: 'Written to',
     size: 'Size',
     upToDate: 'It shows the review as it is now.',

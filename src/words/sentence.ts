@@ -15,3 +15,8 @@ export function say<Piece>(
     return t === '' ? rest : [t, ...rest];
   });
 }
+
+/** The text with a capital first letter. */
+export function capital(text: string): string {
+  return text.charAt(0).toLocaleUpperCase() + text.slice(1);
+}

@@ -2,7 +2,7 @@ import type { Manner } from '../course/kinds.ts';
 import type { CrossKind } from '../plan/plan.ts';
 import type { CrossAnalysis, CrossReason, CrossVerdict, StartTry, StayVerdict } from '../review/analysis.ts';
 import { listed, plural } from './locale.ts';
-import { say, type Sentence } from './sentence.ts';
+import { capital, say, type Sentence } from './sentence.ts';
 import { crossWords } from './trade.ts';
 
 export const verdictWords: Record<CrossVerdict, string> = {
@@ -158,8 +158,4 @@ export function waitingWords({ fakes, shifts }: Pick<StartTry, 'fakes' | 'shifts
       plural(shifts, { one: '# shift of weight without a paw', other: '# shifts of weight without a paw' }),
     );
   return parts.length === 0 ? '' : `${capital(listed(parts))}.`;
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toLocaleUpperCase() + text.slice(1);
 }

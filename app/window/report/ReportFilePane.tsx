@@ -1,4 +1,4 @@
-import { Download, ExternalLink, FileText } from 'lucide-react';
+import { Download, ExternalLink, FileText, Table2 } from 'lucide-react';
 import { useStore } from 'zustand';
 import { percent } from '../../../src/words/library.ts';
 import { fileSize } from '../../../src/words/locale.ts';
@@ -36,7 +36,20 @@ export function ReportFilePane() {
         }, tell);
       }
     : undefined;
-  useActs({ 'report.write': writing ? undefined : write, 'report.open': open, 'report.save': save });
+  const figures = (): void => {
+    host
+      .call('report.figures', { reviewId: id })
+      .then((made) => shell.saveFile(made.mediaId, made.name))
+      .then((saved) => {
+        if (saved) notices.getState().say(words.figuresSaved);
+      }, tell);
+  };
+  useActs({
+    'report.figures': figures,
+    'report.write': writing ? undefined : write,
+    'report.open': open,
+    'report.save': save,
+  });
 
   return (
     <section className={styles['pane']}>
@@ -84,6 +97,16 @@ export function ReportFilePane() {
           )}
         </div>
       )}
+      <div className={styles['acts']}>
+        <Button
+          icon={<Table2 aria-hidden />}
+          act="report.figures"
+          title={words.figuresHint}
+          onClick={figures}
+        >
+          {words.figures}
+        </Button>
+      </div>
       {file && (
         <>
           <p>{stand?.of === state ? words.upToDate : words.changed}</p>

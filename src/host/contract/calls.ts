@@ -203,6 +203,8 @@ export const calls = {
   },
   /** Writes a dog into the library's folder of things to hand over. */
   'dog.write': { args: z.strictObject({ id: Id }), result: ReportFile },
+  /** Writes what a review says as data into the library's folder of things to hand over: one archive. */
+  'report.figures': { args: z.strictObject({ reviewId: Id }), result: ReportFile },
   'job.cancel': { args: z.strictObject({ jobId: Id }), result: none },
   /** Of the work that waits in the same line, this comes first. */
   'job.first': { args: z.strictObject({ jobId: Id }), result: none },

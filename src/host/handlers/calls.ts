@@ -8,6 +8,7 @@ import { jobCancel, jobFirst, uploadBegin } from './jobControl.ts';
 import { libraryAbout } from './library.ts';
 import { pictureKeep, pictureMedia } from './pictures.ts';
 import { preferencesGet, preferencesSet } from './preferences.ts';
+import { reportFigures } from './reports.ts';
 import * as reviews from './reviews.ts';
 import * as ruleBooks from './ruleBooks.ts';
 
@@ -45,6 +46,7 @@ export const callHandlers = {
   'dog.takeBack': dogs.dogTakeBack,
   'dog.take': dogs.dogTake,
   'dog.write': dogs.dogWrite,
+  'report.figures': reportFigures,
   'job.cancel': jobCancel,
   'job.first': jobFirst,
   'upload.begin': uploadBegin,

@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { frameIndex } from '../../time/units.ts';
 import type { FrameTable } from '../../time/frameTable.ts';
-import type { Desk, JobHandler } from '../desk.ts';
+import type { CallHandler, Desk, JobHandler } from '../desk.ts';
 import { readPreferences } from '../preferences.ts';
 import { freePath } from '../reportPlace.ts';
 import { bookOfCourse } from '../ruleBooks.ts';
@@ -43,6 +43,20 @@ export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId }) => {
       return { mediaId: desk.media.idFor(path), path, name: basename(path), bytes };
     },
   };
+};
+
+/** Writes what a review says as data into the library's folder of reports. */
+export const reportFigures: CallHandler<'report.figures'> = async (desk, { reviewId }) => {
+  const review = desk.library.reviews.whole(reviewId).state;
+  const clipIds = review.footage.map((f) => f.clipId);
+  const { name, bytes: content } = desk.report.figures({
+    review,
+    frames: framesOf(desk, clipIds),
+    preferences: readPreferences(desk.library.notes),
+  });
+  const path = join(desk.library.layout.reports, name);
+  const bytes = await writeWhole(path, content);
+  return { mediaId: desk.media.idFor(path), path, name, bytes };
 };
 
 function factsOf(desk: Desk, clipIds: readonly string[]): ReportAsked['clips'] {

@@ -122,4 +122,8 @@ export const standInReport: ReportRoom = {
     name: 'report.html',
     html: `<!doctype html><title>${review.header.title}</title>`,
   }),
+  figures: ({ review }) => ({
+    name: 'figures.zip',
+    bytes: new TextEncoder().encode(review.header.title),
+  }),
 };

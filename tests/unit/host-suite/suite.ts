@@ -412,6 +412,15 @@ export function hostSuite(name: string, connect: () => Promise<Connected>): void
       expect(report.bytes).toBe(bytes?.length);
     });
 
+    test('the figures are one file', async () => {
+      const reviewId = await create('Counted');
+      const figures = await host.call('report.figures', { reviewId });
+      expect(figures.bytes).toBe((await line.read(figures.mediaId))?.length);
+      expect(await failure(host.call('report.figures', { reviewId: 'nobody' }))).toMatchObject({
+        code: 'notFound',
+      });
+    });
+
     test('the list of files shows folders and what can be brought in', async () => {
       await video('shown.mkv');
       await writeFile(join(line.files, 'hidden.txt'), 'x');

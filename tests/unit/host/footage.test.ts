@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { jobs } from '../../../src/host/contract/calls.ts';
 import { callHandlers } from '../../../src/host/handlers/calls.ts';
 import { sendTo } from '../host-suite/lines.ts';
-import { standInFootage, standInVideo } from '../host-suite/standIns.ts';
+import { standInFootage, standInReport, standInVideo } from '../host-suite/standIns.ts';
 import { testHosts, type TestHost } from './desks.ts';
 
 const hosts = testHosts();
@@ -267,6 +267,7 @@ test('frames of the report come from the working copy where the original is gone
         },
       },
       report: {
+        ...standInReport,
         async write({ review, still }) {
           await still(review.footage[0]?.clipId ?? '', 2, 100);
           return { name: 'r.html', html: '<p>' };

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { largestMessage, type HostMessage } from '../../../src/host/contract/messages.ts';
 import { emptyReview, mark, note } from '../library/examples.ts';
 import { testHosts, type TestHost } from './desks.ts';
+import { standInReport } from '../host-suite/standIns.ts';
 
 const hosts = testHosts();
 
@@ -186,7 +187,7 @@ describe('subscriptions', () => {
 test('a fault of the program is told as one, and whoever runs it gets all of it', async () => {
   const t = await hosts.fresh(
     {},
-    { report: { write: async () => Promise.reject(new TypeError('x is undefined')) } },
+    { report: { ...standInReport, write: async () => Promise.reject(new TypeError('x is undefined')) } },
   );
   t.desk.library.reviews.add(emptyReview('r1'));
   const job = await t.run('report.write', { reviewId: 'r1' });
