@@ -71,9 +71,11 @@ function program(out: Output, signal: AbortSignal): Command {
   add('report', commands.report)
     .argument('<review>', named.review)
     .requiredOption('--out <dir>', options.out)
-    .action(async (file: string, { out: folder }: { out: string }) => {
+    .addOption(new Option('--to <form>', options.reportForm).choices(['html', 'pdf', 'both']).default('html'))
+    .action(async (file: string, { out: folder, to }: { out: string; to: 'html' | 'pdf' | 'both' }) => {
       const { writeReportOf } = await import('./commands/report.ts');
-      await writeReportOf(placeOf(file), placeOf(folder), out, signal);
+      const forms = to === 'both' ? (['html', 'pdf'] as const) : [to];
+      await writeReportOf(placeOf(file), placeOf(folder), forms, out, signal);
     });
   add('data', commands.data)
     .argument('<review>', named.review)

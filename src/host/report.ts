@@ -2,7 +2,7 @@ import { strToU8, zipSync } from 'fflate';
 import type { RuleBook } from '../course/rules/book.ts';
 import { bareJpeg } from '../report/bareJpeg.ts';
 import { dataFiles, dataFolder } from '../report/data/files.ts';
-import { reportFileName } from '../report/fileName.ts';
+import { reportFileStem } from '../report/fileName.ts';
 import { reportHtml } from '../report/html.ts';
 import { buildReport, type ClipUsed } from '../report/model.ts';
 import type { Dialect } from '../report/places.ts';
@@ -13,6 +13,7 @@ import type { ReviewState } from '../review/entities.ts';
 import type { ClipClock } from '../time/bracket.ts';
 import { frameAt, type FrameTable } from '../time/frameTable.ts';
 import { pts } from '../time/units.ts';
+import { reportPdf } from './reportPdf/report.ts';
 import { freePath } from './reportPlace.ts';
 import type { ReportRoom } from './reportRoom.ts';
 import { writeWhole } from './wholeFile.ts';
@@ -37,15 +38,27 @@ export interface ReportAsked {
   readonly progress?: (done: number, total: number) => void;
 }
 
+/** What a report file can be. */
+export type ReportForm = 'html' | 'pdf';
+
 /**
- * Makes the report of a review: file name and HTML. A still that cannot be made does not end the report: it is
+ * Makes the report of a review: file name and content. A still that cannot be made does not end the report: it is
  * left out, and the small print says how many are missing. Rejects where `signal` is aborted.
  */
-export async function composeReport(asked: ReportAsked): Promise<{ name: string; html: string }> {
+export async function composeReport(
+  asked: ReportAsked,
+  forms: readonly ReportForm[],
+): Promise<readonly { readonly name: string; readonly content: string | Uint8Array }[]> {
   const { state, analysis, clips, dialect = 'british', book } = asked;
   const stills = await makeStills(asked);
   const report = buildReport({ review: state, analysis, clips, stills, dialect, book });
-  return { name: reportFileName(state.header), html: reportHtml(report) };
+  const files: { name: string; content: string | Uint8Array }[] = [];
+  for (const form of forms) {
+    asked.signal?.throwIfAborted();
+    const content = form === 'html' ? reportHtml(report) : await reportPdf(report);
+    files.push({ name: `${reportFileStem(state.header)}.${form}`, content });
+  }
+  return files;
 }
 
 /**
@@ -55,19 +68,24 @@ export async function composeReport(asked: ReportAsked): Promise<{ name: string;
  */
 export async function writeReport(
   asked: ReportAsked & { readonly folder: string },
-): Promise<{ path: string; bytes: number }> {
-  const { name, html } = await composeReport(asked);
-  asked.signal?.throwIfAborted();
-  const path = await freePath(asked.folder, name, asked.state.id);
-  return { path, bytes: await writeWhole(path, html) };
+  forms: readonly ReportForm[] = ['html'],
+): Promise<readonly { path: string; bytes: number }[]> {
+  const files = await composeReport(asked, forms);
+  const written: { path: string; bytes: number }[] = [];
+  for (const { name, content } of files) {
+    asked.signal?.throwIfAborted();
+    const path = await freePath(asked.folder, name, asked.state.id);
+    written.push({ path, bytes: await writeWhole(path, content) });
+  }
+  return written;
 }
 
 /** The report room as the host uses it. */
 export const reportRoom: ReportRoom = {
-  async write({ review, book, frames, clips, preferences, still, signal, progress }) {
+  async write({ review, form, book, frames, clips, preferences, still, signal, progress }) {
     const clocks = clocksIn(review, frames);
     const clipIds = new Map(review.footage.map((use) => [use.id, use.clipId]));
-    return composeReport({
+    const asked: ReportAsked = {
       state: review,
       analysis: analyse(review, clocks),
       book,
@@ -87,7 +105,10 @@ export const reportRoom: ReportRoom = {
         if (!clock || clipId === undefined) return null;
         return still(clipId, frameAt(clock.table, pts(wanted.pts)), stillWidth);
       },
-    });
+    };
+    const [file] = await composeReport(asked, [form]);
+    if (!file) throw new Error('no report was made');
+    return file;
   },
   figures({ review, frames, preferences }) {
     const clocks = clocksIn(review, frames);

@@ -4,8 +4,8 @@ import type { ReviewState } from '../review/entities.ts';
 
 /** What the host asks of the report room (src/report), and what tests put in its place. */
 export interface ReportRoom {
-  /** The coaching report as one HTML document that stands on its own, and a file name for it. */
-  write(asked: ReportAsked): Promise<{ readonly name: string; readonly html: string }>;
+  /** The coaching report as one file that stands on its own, HTML or PDF, and a name for it. */
+  write(asked: ReportAsked): Promise<{ readonly name: string; readonly content: string | Uint8Array }>;
   /** What the review says as data: tables, captions and the analysis, in one archive (ZIP), and a file name for it. */
   figures(asked: Pick<ReportAsked, 'review' | 'frames' | 'preferences'>): {
     readonly name: string;
@@ -15,6 +15,7 @@ export interface ReportRoom {
 
 export interface ReportAsked {
   readonly review: ReviewState;
+  readonly form: 'html' | 'pdf';
   /** The rule book of its course, where this library has it. */
   readonly book: RuleBook | undefined;
   /** Frame tables by clip id, of the clips that are known. */

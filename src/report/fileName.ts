@@ -6,13 +6,13 @@ import { maskFor } from './names.ts';
 const longest = 150;
 
 /**
- * A file name for the report of this review, without folder: the title in letters and digits of any script.
+ * A file name for the report of this review, without folder and ending: the title in letters and digits of any script.
  * Nothing in it can leave the folder, hide the file, or mean something to a shell or to Windows.
  */
-export function reportFileName(header: Header): string {
+export function reportFileStem(header: Header): string {
   const cut = fileStem(maskFor(header)(header.title));
   const kind = words.overline.toLocaleLowerCase().replaceAll(' ', '-');
-  return `${cut === '' ? '' : `${cut}-`}${kind}.html`;
+  return `${cut === '' ? '' : `${cut}-`}${kind}`;
 }
 
 /** A text as the stem of a file name: letters and digits of any script, with hyphens between; empty where it has none. */

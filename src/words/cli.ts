@@ -8,7 +8,7 @@ export const cliWords = {
     demo: 'Copy the demo into a folder: review files, clips and the truth the films were drawn from.',
     frames: 'Print the presentation time of every frame of a video.',
     analyse: 'Print what a review file’s marks say: splits, clock, crosses, start line, events.',
-    report: 'Write the coaching report of a review file as one HTML file.',
+    report: 'Write the coaching report of a review file, as one HTML file or as PDF.',
     data: 'Write what a review file says as tables (CSV), captions (WebVTT) and JSON.',
     import: 'Bring videos and review files into the library.',
     list: 'List the reviews and clips of the library.',
@@ -18,6 +18,7 @@ export const cliWords = {
   },
   options: {
     out: 'folder to write to; made where it is missing',
+    reportForm: 'html (opens anywhere), pdf (for paper) or both',
     to: 'svg (drawing), pdf (plan), png (picture), sheet (PDF for the course walk) or json (data)',
     paper: 'size of the paper',
     scale: 'one to so many (default: the largest that fits)',

@@ -162,6 +162,7 @@ export const coachingReport = {
   pictureSize: (width: number, height: number): string => `${width} × ${height}`,
   slowMotion: (told: string): string => `slow motion (${told})`,
   noClips: 'No footage was used.',
+  pageOf: (n: number, all: number): string => `${n} of ${all}`,
 
   warning: (w: Warning): string => {
     switch (w.warning) {

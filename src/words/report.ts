@@ -7,6 +7,7 @@ export const reportWords = {
     write: 'Write the report',
     open: 'Open the report',
     save: 'Save a copy',
+    pdf: 'Save as PDF',
     figures: 'Save the figures',
     toTrain: 'Put it in my words',
   },
@@ -48,6 +49,7 @@ export const reportWords = {
     open: 'Open',
     save: 'Save a copy',
     saved: 'A copy was saved.',
+    pdf: 'Save as PDF',
     figures: 'Save the figures',
     figuresHint:
       'Tables (CSV), captions for the clips (WebVTT) and everything measured (JSON), in one archive.',

@@ -1,4 +1,4 @@
-import { writeReport } from '../../../src/host/report.ts';
+import { writeReport, type ReportForm } from '../../../src/host/report.ts';
 import { stillsWanted } from '../../../src/report/stills.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import { clocksOf, stateOf } from '../../../src/review/readDocument.ts';
@@ -12,13 +12,14 @@ import { stillsBeside } from '../stillsBeside.ts';
 export async function writeReportOf(
   path: string,
   folder: string,
+  forms: readonly ReportForm[],
   out: Output,
   signal: AbortSignal,
 ): Promise<void> {
   const document = await readReviewFile(path);
   const state = stateOf(document);
   const analysis = analyse(state, clocksOf(document));
-  const written = await writeReport({
+  const asked = {
     state,
     analysis,
     clips: document.footage.map(({ id, clip }) => ({
@@ -32,6 +33,6 @@ export async function writeReportOf(
     book: bookInFile(state.course),
     stillOf: await stillsBeside(path, document, stillsWanted(state, analysis), out, signal),
     signal,
-  });
-  out.text(cliWords.wrote(written.path, written.bytes));
+  };
+  for (const { path, bytes } of await writeReport(asked, forms)) out.text(cliWords.wrote(path, bytes));
 }

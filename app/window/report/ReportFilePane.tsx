@@ -1,4 +1,4 @@
-import { Download, ExternalLink, FileText, Table2 } from 'lucide-react';
+import { Download, ExternalLink, FileDown, FileText, Table2 } from 'lucide-react';
 import { useStore } from 'zustand';
 import { percent } from '../../../src/words/library.ts';
 import { fileSize } from '../../../src/words/locale.ts';
@@ -36,6 +36,14 @@ export function ReportFilePane() {
         }, tell);
       }
     : undefined;
+  const pdf = (): void => {
+    reports
+      .writePdf()
+      .then((made) => (made ? shell.saveFile(made.mediaId, made.name) : false))
+      .then((saved) => {
+        if (saved) notices.getState().say(words.saved);
+      }, tell);
+  };
   const figures = (): void => {
     host
       .call('report.figures', { reviewId: id })
@@ -45,6 +53,7 @@ export function ReportFilePane() {
       }, tell);
   };
   useActs({
+    'report.pdf': writing ? undefined : pdf,
     'report.figures': figures,
     'report.write': writing ? undefined : write,
     'report.open': open,
@@ -98,6 +107,11 @@ export function ReportFilePane() {
         </div>
       )}
       <div className={styles['acts']}>
+        {!writing && (
+          <Button icon={<FileDown aria-hidden />} act="report.pdf" onClick={pdf}>
+            {words.pdf}
+          </Button>
+        )}
         <Button
           icon={<Table2 aria-hidden />}
           act="report.figures"

@@ -22,6 +22,8 @@ export interface ReportsView {
 export interface ReportsStore extends StoreApi<ReportsView> {
   /** Writes the report of the open review once all its acts are kept. Never rejects. */
   write(): Promise<void>;
+  /** The same as a PDF. @returns the file; null where none was written */
+  writePdf(): Promise<ReportFile | null>;
 }
 
 /** Reports of this sitting; they stay in the library's folder afterwards. */
@@ -33,23 +35,29 @@ export function createReports(host: Link, notices: NoticesStore, review: ReviewS
       return { byReview: new Map(byReview).set(id, { ...before, ...part }) };
     });
   };
+  const made = async (form: 'html' | 'pdf'): Promise<ReportFile | null> => {
+    const { id } = review.getState();
+    if (id === null || store.getState().byReview.get(id)?.writing) return null;
+    put(id, { writing: 'starting' });
+    try {
+      await review.settled();
+      const of = review.getState().state;
+      const file = await runJob(host, 'report.write', { reviewId: id, form }, (writing) => {
+        put(id, { writing });
+      });
+      put(id, form === 'html' ? { writing: null, file, of } : { writing: null });
+      notices.getState().say(reportWords.written(file.name));
+      return file;
+    } catch (error) {
+      put(id, { writing: null });
+      notices.getState().trouble(error, reportWords.notWritten);
+      return null;
+    }
+  };
   return Object.assign(store, {
     async write() {
-      const { id } = review.getState();
-      if (id === null || store.getState().byReview.get(id)?.writing) return;
-      put(id, { writing: 'starting' });
-      try {
-        await review.settled();
-        const of = review.getState().state;
-        const file = await runJob(host, 'report.write', { reviewId: id }, (writing) => {
-          put(id, { writing });
-        });
-        put(id, { writing: null, file, of });
-        notices.getState().say(reportWords.written(file.name));
-      } catch (error) {
-        put(id, { writing: null });
-        notices.getState().trouble(error, reportWords.notWritten);
-      }
+      await made('html');
     },
+    writePdf: () => made('pdf'),
   });
 }

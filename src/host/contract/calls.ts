@@ -259,8 +259,11 @@ export const jobs = {
     args: z.strictObject({ source: FileSource }),
     result: z.object({ reviewId: z.string() }),
   },
-  /** Writes the coaching report as one HTML file into the library's reports folder. */
-  'report.write': { args: z.strictObject({ reviewId: Id }), result: ReportFile },
+  /** Writes the coaching report as one file into the library's reports folder. */
+  'report.write': {
+    args: z.strictObject({ reviewId: Id, form: z.enum(['html', 'pdf']).default('html') }),
+    result: ReportFile,
+  },
 } as const;
 
 export type JobName = keyof typeof jobs;

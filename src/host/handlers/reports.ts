@@ -10,12 +10,12 @@ import type { ReportAsked } from '../reportRoom.ts';
 import { writeWhole } from '../wholeFile.ts';
 
 /** Writes the coaching report into the library's folder of reports. */
-export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId }) => {
+export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId, form }) => {
   const { state } = desk.library.reviews.whole(reviewId);
   return {
     about: state.header.title,
     lane: 'write',
-    key: `report ${reviewId}`,
+    key: `report ${form} ${reviewId}`,
     async run({ signal, progress }) {
       const review = desk.library.reviews.whole(reviewId).state;
       const frames = framesOf(
@@ -25,6 +25,7 @@ export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId }) => {
       const preferences = readPreferences(desk.library.notes);
       const report = await desk.report.write({
         review,
+        form,
         book: bookOfCourse(desk.library, review.course),
         frames,
         clips: factsOf(
@@ -39,7 +40,7 @@ export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId }) => {
       });
       signal.throwIfAborted();
       const path = await freePath(desk.library.layout.reports, report.name, reviewId);
-      const bytes = await writeWhole(path, report.html);
+      const bytes = await writeWhole(path, report.content);
       return { mediaId: desk.media.idFor(path), path, name: basename(path), bytes };
     },
   };

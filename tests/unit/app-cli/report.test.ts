@@ -36,6 +36,18 @@ describe('report', () => {
       expect(valueAt(told, at), at).toEqual({ value, plusMinus, unit });
   });
 
+  test('is a PDF, or both, where that is asked for; a second time it takes the same place', async () => {
+    const place = await folder();
+    const path = await demoIn(place);
+    const out = join(place, 'out');
+    const pdf = name.replace(/html$/, 'pdf');
+    expect(await cli('report', path, '--out', out, '--to', 'pdf')).toMatchObject({ code: 0, err: '' });
+    expect(await readdir(out)).toEqual([pdf]);
+    expect(await cli('report', path, '--out', out, '--to', 'both')).toMatchObject({ code: 0, err: '' });
+    expect((await readdir(out)).sort()).toEqual([name, pdf]);
+    expect((await cli('report', path, '--out', out, '--to', 'film')).code).toBe(2);
+  });
+
   test('finds footage by content under another name, and not by name alone', async () => {
     const place = await folder();
     const path = await demoIn(place);

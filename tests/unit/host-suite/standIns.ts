@@ -120,7 +120,7 @@ export function standInFootage(): FootageRoom {
 export const standInReport: ReportRoom = {
   write: async ({ review }) => ({
     name: 'report.html',
-    html: `<!doctype html><title>${review.header.title}</title>`,
+    content: `<!doctype html><title>${review.header.title}</title>`,
   }),
   figures: ({ review }) => ({
     name: 'figures.zip',

@@ -9,6 +9,12 @@ import { onePixel, sample } from '../report/sample.ts';
 
 const jpeg = Buffer.from(onePixel, 'base64');
 const { document, review: state, analysis, clips } = sample();
+/** The report as HTML. */
+async function made(asked: Parameters<typeof composeReport>[0]): Promise<string> {
+  const [file] = await composeReport(asked, ['html']);
+  return String(file?.content);
+}
+
 const pictures = (html: string): number => html.match(/<img /g)?.length ?? 0;
 
 let folder = '';
@@ -25,7 +31,7 @@ describe('making the report', () => {
       asked.push(`${footageId}/${pts}`);
       return jpeg;
     };
-    const { html } = await composeReport({
+    const html = await made({
       state,
       analysis,
       clips,
@@ -46,7 +52,7 @@ describe('making the report', () => {
       if (n === 3) return Buffer.from('no JPEG');
       return n === 4 ? null : jpeg;
     };
-    const { html } = await composeReport({ state, analysis, clips, stillOf });
+    const html = await made({ state, analysis, clips, stillOf });
     expect(html).toMatch(/\d+ pictures could not be made\./);
     expect(pictures(html)).toBeGreaterThan(3);
   });
@@ -65,10 +71,11 @@ describe('making the report', () => {
   test('an id with signs of markup in it is known again', async () => {
     const odd = { ...state, id: '"><b>&\'' };
     const asked = { state: odd, analysis, clips, stillOf: async () => null, folder };
-    const one = await writeReport(asked);
-    const again = await writeReport(asked);
-    expect(again.path).toBe(one.path);
-    expect(Buffer.byteLength(await readFile(one.path))).toBe(one.bytes);
+    const one = await writeReport(asked, ['html', 'pdf']);
+    const again = await writeReport(asked, ['html', 'pdf']);
+    expect(again.map((f) => f.path)).toEqual(one.map((f) => f.path));
+    expect((await readdir(folder)).length).toBe(2);
+    for (const { path, bytes } of again) expect(Buffer.byteLength(await readFile(path))).toBe(bytes);
   });
 });
 
@@ -76,6 +83,7 @@ describe('the report room of the host', () => {
   const room = (still: Parameters<typeof reportRoom.write>[0]['still']) =>
     reportRoom.write({
       review: state,
+      form: 'html',
       book: undefined,
       frames: new Map([...clocksOf(document)].map(([, c]) => [state.footage[0]?.clipId ?? '', c.table])),
       clips: new Map(),
@@ -88,14 +96,14 @@ describe('the report room of the host', () => {
 
   test('analyses with the frames it is given, asks by clip and frame, and speaks the coach’s dialect', async () => {
     const asked: [string, number, number][] = [];
-    const { name, html } = await room(async (...args) => {
+    const { name, content } = await room(async (...args) => {
       asked.push(args);
       return jpeg;
     });
     expect(name).toBe('Tansy-second-evening-on-the-long-course-coaching-report.html');
-    expect(html).toContain('36.667 s');
-    expect(html).toContain('teeter');
-    expect(html).not.toContain('see-saw');
+    expect(content).toContain('36.667 s');
+    expect(content).toContain('teeter');
+    expect(content).not.toContain('see-saw');
     const frames = new Set(analysis.crosses.flatMap((c) => c.cues.map((cue) => cue.begins.frame)));
     expect(asked.some(([, frame]) => frames.has(frame))).toBe(true);
     expect(asked.every(([clipId, , width]) => clipId === state.footage[0]?.clipId && width === 960)).toBe(

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { Header } from '../../../src/review/document.ts';
-import { reportFileName } from '../../../src/report/fileName.ts';
+import { reportFileStem } from '../../../src/report/fileName.ts';
 import { reportHtml } from '../../../src/report/html.ts';
 import { buildReport } from '../../../src/report/model.ts';
 import { maskFor } from '../../../src/report/names.ts';
@@ -27,7 +27,7 @@ describe('names left out', () => {
     expect(html).not.toMatch(/tansy|maren|holt/i);
     expect(html).toContain('Well done, the handler. the dog’s turn was tight.');
     expect(html).toContain('clip 1');
-    expect(reportFileName(review.header)).not.toMatch(/tansy/i);
+    expect(reportFileStem(review.header)).not.toMatch(/tansy/i);
   });
 
   test('masks whole words only, in any script, and text with signs of patterns in it', () => {
@@ -46,23 +46,23 @@ describe('names left out', () => {
 
 describe('the file name', () => {
   test.each([
-    ['First evening: a cue too late', 'First-evening-a-cue-too-late-coaching-report.html'],
-    ['../../etc/passwd', 'etc-passwd-coaching-report.html'],
-    ['..', 'coaching-report.html'],
-    ['🐕', 'coaching-report.html'],
-    ['CON', 'CON-coaching-report.html'],
-    ['a/b\\c:d*e?f"g<h>i|j', 'a-b-c-d-e-f-g-h-i-j-coaching-report.html'],
-    ['כלב מהיר', 'כלב-מהיר-coaching-report.html'],
-    ['-rf $(reboot) `x`', 'rf-reboot-x-coaching-report.html'],
-    ['Cafe\u0301', 'Caf\u00E9-coaching-report.html'],
-    ['a\u0000b\nc', 'a-b-c-coaching-report.html'],
+    ['First evening: a cue too late', 'First-evening-a-cue-too-late-coaching-report'],
+    ['../../etc/passwd', 'etc-passwd-coaching-report'],
+    ['..', 'coaching-report'],
+    ['🐕', 'coaching-report'],
+    ['CON', 'CON-coaching-report'],
+    ['a/b\\c:d*e?f"g<h>i|j', 'a-b-c-d-e-f-g-h-i-j-coaching-report'],
+    ['כלב מהיר', 'כלב-מהיר-coaching-report'],
+    ['-rf $(reboot) `x`', 'rf-reboot-x-coaching-report'],
+    ['Cafe\u0301', 'Caf\u00E9-coaching-report'],
+    ['a\u0000b\nc', 'a-b-c-coaching-report'],
   ])('of %j is %j', (title, name) => {
-    expect(reportFileName(header({ title }))).toBe(name);
+    expect(reportFileStem(header({ title }))).toBe(name);
   });
 
   test('is short enough for any disk, and cut between letters', () => {
-    const name = reportFileName(header({ title: '犬'.repeat(200) }));
+    const name = reportFileStem(header({ title: '犬'.repeat(200) }));
     expect(Buffer.byteLength(name)).toBeLessThanOrEqual(200);
-    expect(name).toMatch(/^犬+-coaching-report\.html$/);
+    expect(name).toMatch(/^犬+-coaching-report$/);
   });
 });
