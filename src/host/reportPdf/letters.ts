@@ -46,13 +46,27 @@ export function inFonts(
   for (const letter of text) {
     const point = letter.codePointAt(0) ?? 0;
     const last = pieces.at(-1);
-    const order: readonly FontName[] =
-      /^\s$/u.test(letter) && last ? [last.font, weight] : [weight, ...others];
-    const font = order.find((f) => has(f, point));
-    if (font === undefined && /^[\p{Cf}\p{Mn}\p{Cc}]$/u.test(letter)) continue;
+    const font = letter === '\n' ? weight : [weight, ...others].find((f) => has(f, point));
+    const unseen = /^\p{Cc}$/u.test(letter)
+      ? letter !== '\n'
+      : font === undefined && /^[\p{Cf}\p{Mn}]$/u.test(letter);
+    if (unseen) continue;
     const [name, shown] = font === undefined ? [weight, '\u25a1'] : [font, letter];
     if (last?.font === name) last.text += shown;
     else pieces.push({ text: shown, font: name });
   }
-  return pieces;
+  return wordsTogether(pieces);
+}
+
+/** Words of one script with the spaces between them: they are laid out together, in the direction of the script. */
+function wordsTogether(pieces: readonly Piece[]): readonly Piece[] {
+  const all: Piece[] = [];
+  for (const piece of pieces) {
+    const [before, space] = all.slice(-2);
+    const same = before?.font === piece.font && (piece.font === 'hebrew' || piece.font === 'arabic');
+    if (same && space && space.text.trim() === '')
+      all.splice(-2, 2, { text: before.text + space.text + piece.text, font: piece.font });
+    else all.push(piece);
+  }
+  return all;
 }

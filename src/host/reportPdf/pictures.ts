@@ -170,8 +170,9 @@ export function mapFigure(page: Page, map: CourseMap): void {
   page.text(told, { size: 9, colour: ink.textSoft, as: 'Caption' });
 }
 
-/** Numbers of the map are no smaller, points. */
+/** How large numbers of the map are, points. */
 const leastNumber = 7;
+const mostNumber = 11;
 
 const strokes: Readonly<Record<string, string>> = {
   order: ink.lineStrong,
@@ -194,7 +195,7 @@ function mapShape(
   const { doc } = page;
   if (s.shape === 'number') {
     const [x, y] = at([s.x, s.y]);
-    const size = Math.max(leastNumber, textSize);
+    const size = Math.min(mostNumber, Math.max(leastNumber, textSize));
     doc
       .circle(x, y, size * (0.35 + 0.22 * s.text.length))
       .fillOpacity(0.85)

@@ -43,10 +43,13 @@ export function reportPdf(r: ReportModel): Promise<Uint8Array> {
   return page.end(words.pageOf);
 }
 
-function section(page: Page, heading: string | null, body: () => void): void {
+/** A heading with a table under it takes its caption, head and first rows along, points. */
+const tableRoom = 150;
+
+function section(page: Page, heading: string | null, body: () => void, room = 70): void {
   if (heading === null) return;
   page.part('Sect', () => {
-    page.room(70);
+    page.room(room);
     if (page.doc.y > page.doc.page.margins.top + 10) page.doc.y += 14;
     page.mark(heading);
     page.text(heading, { as: 'H2', size: 16, weight: 'strong', colour: ink.pine, below: 6 });
@@ -81,24 +84,29 @@ function glance(page: Page, { glance: g }: ReportModel): void {
 }
 
 function splits(page: Page, r: ReportModel): void {
-  section(page, words.headings.splits, () => {
-    if (r.splits.length === 0) {
-      page.text(words.noSplits, { colour: ink.textSoft });
-      return;
-    }
-    const { columns } = words;
-    setTable(page, {
-      caption: words.splitsCaption,
-      head: [columns.obstacle, columns.split, columns.clock],
-      widths: [0.5, 0.25, 0.25],
-      rows: r.splits.map((s) => [
-        [String(s.number), lineText(s.what)].filter((t) => t !== '').join('  '),
-        s.split.text,
-        s.clock?.text ?? '',
-      ]),
-      right: [1, 2],
-    });
-  });
+  section(
+    page,
+    words.headings.splits,
+    () => {
+      if (r.splits.length === 0) {
+        page.text(words.noSplits, { colour: ink.textSoft });
+        return;
+      }
+      const { columns } = words;
+      setTable(page, {
+        caption: words.splitsCaption,
+        head: [columns.obstacle, columns.split, columns.clock],
+        widths: [0.5, 0.25, 0.25],
+        rows: r.splits.map((s) => [
+          [String(s.number), lineText(s.what)].filter((t) => t !== '').join('  '),
+          s.split.text,
+          s.clock?.text ?? '',
+        ]),
+        right: [1, 2],
+      });
+    },
+    tableRoom,
+  );
 }
 
 function crosses(page: Page, r: ReportModel): void {
@@ -166,20 +174,25 @@ function start(page: Page, s: StartCard): void {
 }
 
 function events(page: Page, r: ReportModel): void {
-  section(page, r.events.length > 0 ? words.headings.events : null, () => {
-    const { columns } = words;
-    setTable(page, {
-      caption: words.eventsCaption,
-      head: [columns.place, columns.event, columns.clock],
-      widths: [0.36, 0.42, 0.22],
-      rows: r.events.map((e) => [
-        lineText(e.where),
-        [lineText(e.what), lineText(e.note)].filter((t) => t !== '').join(': '),
-        e.clock.text,
-      ]),
-      right: [2],
-    });
-  });
+  section(
+    page,
+    r.events.length > 0 ? words.headings.events : null,
+    () => {
+      const { columns } = words;
+      setTable(page, {
+        caption: words.eventsCaption,
+        head: [columns.place, columns.event, columns.clock],
+        widths: [0.36, 0.42, 0.22],
+        rows: r.events.map((e) => [
+          lineText(e.where),
+          [lineText(e.what), lineText(e.note)].filter((t) => t !== '').join(': '),
+          e.clock.text,
+        ]),
+        right: [2],
+      });
+    },
+    tableRoom,
+  );
 }
 
 function toTrain(page: Page, r: ReportModel): void {

@@ -112,7 +112,8 @@ describe('the report as a PDF, read by another library', () => {
   test('shows what people wrote as written, in the letters of other scripts too, and runs nothing', async () => {
     const all = squeezed(text);
     expect(all).toContain(squeezed('Ta<b>n</b>sy & =1+1 ../x'));
-    const read = all.normalize('NFKC');
+    // A dot or mark that is drawn by itself has no letter of its own.
+    const read = all.normalize('NFKC').replace(/\p{Cc}/gu, '');
     for (const word of ['שלום', 'عربي', '🐕']) {
       // A line of another direction may be read back in the order it is drawn in.
       const drawn = [...word].reverse().join('');
