@@ -201,7 +201,9 @@ function trap(r: TrapFacts, told: ReadingTold): string {
       ? `the wrong mouth of ${atNumber(r.to, told)}`
       : r.trap === 'backJump'
         ? `${piece(r.obstacleId, told)} the wrong way round, a back jump`
-        : piece(r.obstacleId, told);
+        : r.wrongEnd
+          ? `the wrong end of ${piece(r.obstacleId, told)}`
+          : piece(r.obstacleId, told);
   const isNext = obstacleAt(told.course, r.to)?.id === r.obstacleId;
   if (r.trap === 'backJump' && isNext)
     return `Ahead of her from ${atNumber(r.from, told)} stands ${atNumber(r.to, told)} the wrong way round, a back jump: ${where}; she has to go round it first.`;
@@ -210,7 +212,8 @@ function trap(r: TrapFacts, told: ReadingTold): string {
     Math.abs(r.rightOffHeading) < hardly.facing
       ? `${right} lies straight on too`
       : `${right} lies ${degrees(r.rightOffHeading)} to the ${hand(r.rightOffHeading)}`;
-  const poles = told.course.obstacles.find((o) => o.id === r.obstacleId)?.kind === 'weavePoles';
+  const poles =
+    !r.wrongEnd && told.course.obstacles.find((o) => o.id === r.obstacleId)?.kind === 'weavePoles';
   return `Ahead of her from ${atNumber(r.from, told)} ${poles ? 'stand' : 'stands'} ${what}: ${where}; ${rightLies}.`;
 }
 

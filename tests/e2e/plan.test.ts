@@ -169,7 +169,7 @@ describe('a course that is planned before it is run', () => {
     await page
       .getByText(/Ahead of her from 13 .* the white one \(1\) the wrong way round, a back jump/)
       .waitFor();
-    await page.getByText(/Ahead of her from 12 .* stand the poles \(6\)/).waitFor();
+    await page.getByText(/Ahead of her from 15 .* stands the wrong end of the poles \(6\)/).waitFor();
     // Landing after 5 in hand, behind those of 1, 2 and 3: two thirds of a metre farther out.
     await goTo(5);
     for (let i = 0; i < 4; i++) await page.keyboard.press("'");

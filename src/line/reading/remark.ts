@@ -114,6 +114,8 @@ export interface TrapFacts {
   readonly to: number;
   readonly trap: TrapKind;
   readonly obstacleId: string;
+  /** True for poles and contacts that she would come to at the end at which the course never has her go in. */
+  readonly wrongEnd: boolean;
   readonly metres: number;
   readonly offHeading: number;
   /** How far the right obstacle lies off her heading. */

@@ -1,5 +1,5 @@
 import type { Course, Obstacle, Step } from '../../course/course.ts';
-import { mannerOf } from '../../course/kinds.ts';
+import { mannerOf, type Manner } from '../../course/kinds.ts';
 import type { GroundPoint } from '../../course/points.ts';
 import { distance, headingTo, type Pose } from '../../course/pose.ts';
 import type { GroundShape } from '../groundShapes.ts';
@@ -141,6 +141,9 @@ function kindOf({ obstacle, asked }: Invitation, { next }: Leg): TrapKind {
   return mannerOf(obstacle.kind) === 'jumped' && !asked ? 'backJump' : 'wrongObstacle';
 }
 
+/** Manners in which a piece is taken from one of two ends that lie apart. */
+const twoEnded: ReadonlySet<Manner> = new Set(['woven', 'climbed']);
+
 function remarkOf(
   leg: Leg,
   it: Invitation,
@@ -156,6 +159,7 @@ function remarkOf(
     to: leg.next.line.number,
     trap: kindOf(it, leg),
     obstacleId: it.obstacle.id,
+    wrongEnd: !it.asked && twoEnded.has(mannerOf(it.obstacle.kind)),
     metres: at.metres,
     offHeading: at.degrees,
     rightOffHeading,

@@ -19,6 +19,7 @@ import { sidesOf } from '../../../src/plan/sides.ts';
 import { timePlan } from '../../../src/plan/spare.ts';
 import { spotFindings } from '../../../src/plan/spots.ts';
 import { waitFrom } from '../../../src/plan/wait.ts';
+import { remarkSentence } from '../../../src/words/reading.ts';
 import { demoReview } from '../course/file/demoCourse.ts';
 
 /** The demo's course that is planned before it is run: what it is there to show, by the program's own computation. */
@@ -102,6 +103,15 @@ test('what hides the poles from her at 5 hides them at 12, where she lands behin
   // Without the wing that hides them they do lure her.
   const bare = { ...course, obstacles: course.obstacles.filter((o) => o.id !== 'jump-birch') };
   expect(luredOn(bare)).toHaveLength(1);
+});
+
+test('poles that lure her from behind their last are told by their wrong end', () => {
+  const traps = remarksOn(lineFor(inUse)).filter((r) => r.remark === 'trap' && r.from === 15);
+  expect(traps).toMatchObject([{ to: 16, trap: 'wrongObstacle', wrongEnd: true }]);
+  const [trap] = traps;
+  expect(trap && remarkSentence(trap, { course, unit: 'metres', dialect: 'british' })).toMatch(
+    /^Ahead of her from 15 \(the rose one\) stands the wrong end of the poles \(6\): /,
+  );
 });
 
 test('a back jump lies in her way', () => {
