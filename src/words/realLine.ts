@@ -273,6 +273,9 @@ export function aheadSentence(ahead: Ahead): string {
   return `${ahead.who === 'dog' ? 'the dog' : 'the handler'} by ${size}`;
 }
 
+/** No circle on a ring is as wide as this: what bends no more is called straight, metres (ours). */
+const straightFrom = 30;
+
 /** A turn as the circle that it follows: the radius, and what its band allows. */
 export function bendSentence({
   value,
@@ -283,6 +286,7 @@ export function bendSentence({
 }): string {
   const size = Math.abs(value);
   if (size <= plusMinus) return 'straight, as far as can be told';
+  if (1 / (size + plusMinus) > straightFrom) return 'as good as straight';
   const metres = (r: number): string => (r < 10 ? r.toFixed(1) : r.toFixed(0));
   const [tight, wide] = [1 / (size + plusMinus), 1 / (size - plusMinus)];
   return `radius ${metres(1 / size)} m (${metres(tight)} to ${metres(wide)}), to the ${value > 0 ? 'left' : 'right'}`;
@@ -345,7 +349,10 @@ export function stayedSentence({ verdict, moved, notMarked }: StartLineStayed): 
 
 /** How far a point moved from where it was first marked, and what its marks allow. */
 export function movedSentence({ centimetres, least, most, verdict, point }: Moved): string {
-  const span = `${centimetres.toFixed(1)} cm (${least.toFixed(1)} to ${most.toFixed(1)})`;
+  // Millimetres only where they are known.
+  const digits = most - least < 10 ? 1 : 0;
+  const [way, from, to] = [centimetres, least, most].map((v) => v.toFixed(digits));
+  const span = `${way} cm (${from} to ${to})`;
   if (!point.endsWith('Paw')) return `${span}, does not count`;
   return { broke: `${span}: a step`, kept: `${span}: stayed`, cannotTell: `${span}: cannot tell` }[verdict];
 }

@@ -235,6 +235,33 @@ describe('the real line', () => {
     await page.locator('[data-stretch="1-2"]').waitFor();
   }, 60_000);
 
+  it('tells by the paws whether she stayed, try by try', async () => {
+    // In the first try she stands up and walks on; in the second she stays until the release at 12.56 s.
+    const stood = (frame: number): { x: number; y: number } => {
+      const there = truth.contacts.leftFront.find(([from, to]) => from <= frame / 30 && frame / 30 <= to);
+      if (!there) throw new Error(`the paw is in the air on frame ${frame}`);
+      return seen(there[2], there[3]);
+    };
+    await page.getByRole('tab', { name: 'Start line' }).click();
+    await page.getByRole('button', { name: 'Mark the paws' }).click();
+    const before = await hands.frame();
+    for (const frame of [10, 120, 255, 360]) {
+      await hands.stepTo(frame);
+      await click(stood(frame));
+      await expect.poll(hands.frame).toBeGreaterThan(frame);
+    }
+    const first = page.locator('[data-stayed="broke"]');
+    await expect.poll(() => first.innerText()).toMatch(/Try 1[^]*She stepped: left front paw/);
+    expect(await first.locator('[data-paw="leftFrontPaw"]').innerText()).toMatch(/1[89]\d|20\d/);
+    const second = page.locator('[data-stayed="cannotTell"]');
+    await expect.poll(() => second.innerText()).toMatch(/Try 2[^]*right front paw/);
+    await page.getByText(/a step of 5 cm/).waitFor();
+    expect(await violations(page, { tags: wcag })).toEqual([]);
+    await hands.press('Escape');
+    await hands.stepTo(before);
+    await page.getByRole('tab', { name: 'Real line' }).click();
+  }, 60_000);
+
   it('can be used by everybody, in both themes', async () => {
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });

@@ -15,7 +15,7 @@ import { takenFromLine } from '../../../src/track/takenFromLine.ts';
 import { whereAt } from '../../../src/track/whereAt.ts';
 import { dogPoints, type Track } from '../../../src/track/track.ts';
 import { runSeconds } from '../../../src/time/units.ts';
-import { leftOutSentence, stayedSentence } from '../../../src/words/realLine.ts';
+import { bendSentence, leftOutSentence, movedSentence, stayedSentence } from '../../../src/words/realLine.ts';
 import { clocks, emptyReview } from './bench.ts';
 
 const clock = clocks().get('f1');
@@ -81,6 +81,23 @@ describe('the lines of a clip', () => {
     expect(leftOutSentence('noFit', 'leftFrontPaw', 12)).toBe(
       'Frame 12, left front paw: the course is not fitted to the picture there.',
     );
+  });
+});
+
+describe('figures in words', () => {
+  it.each([
+    [0.5, 0.1, 'radius 2.0 m (1.7 to 2.5), to the left'],
+    [-0.1, 0.02, 'radius 10 m (8.3 to 13), to the right'],
+    [0.05, 0.06, 'straight, as far as can be told'],
+    [0.015, 0.003, 'as good as straight'],
+  ])('a bend of %d ± %d', (value, plusMinus, said) => {
+    expect(bendSentence({ value, plusMinus })).toBe(said);
+  });
+
+  it('the way of a paw has no more digits than are known', () => {
+    const moved = { point: 'leftFrontPaw', at: 1, centimetres: 6.24, verdict: 'cannotTell' } as const;
+    expect(movedSentence({ ...moved, least: 4.11, most: 8.36 })).toBe('6.2 cm (4.1 to 8.4): cannot tell');
+    expect(movedSentence({ ...moved, least: 0, most: 72.8 })).toBe('6 cm (0 to 73): cannot tell');
   });
 });
 
