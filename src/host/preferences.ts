@@ -1,12 +1,19 @@
 import type { Notes } from '../library/notes.ts';
 import { LibraryTrouble } from '../library/trouble.ts';
 import { KeptReadingThresholds } from '../line/reading/thresholds.ts';
+import { ExerciseList } from '../review/exercise.ts';
 import { Preferences } from './contract/shapes.ts';
 
 const version = 1;
 
-/** As they are stored: a threshold that does not fit any more costs the coach that one figure, not all she has set. */
-const KeptPreferences = Preferences.extend({ reading: KeptReadingThresholds.prefault({}) });
+/**
+ * As they are stored: a threshold that does not fit any more costs the coach that one figure, and exercises that cannot
+ * be read their list, not all she has set.
+ */
+const KeptPreferences = Preferences.extend({
+  reading: KeptReadingThresholds.prefault({}),
+  exercises: ExerciseList.catch(undefined),
+});
 
 /** The coach's preferences; the usual ones where none are stored or what is stored cannot be read. */
 export function readPreferences(notes: Notes): Preferences {

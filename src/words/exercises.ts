@@ -80,3 +80,24 @@ export const exerciseCautions = [
   'Growing dogs do not drill full-height jumps, weave poles or contacts; repeated tight turns strain any dog.',
   beforeThisPage,
 ] as const;
+
+/** Words of the list of exercises in Settings. */
+export const exerciseListWords = {
+  title: 'Exercises',
+  intro:
+    'What a report may put beside something to work on. The first of the list that helps with it is the one proposed.',
+  one: 'Name',
+  how: 'How it is done',
+  helps: 'Helps with',
+  add: 'Add an exercise',
+  newTitle: 'A new exercise',
+  remove: (title: string): string => `Take out “${title}”`,
+  removeShort: 'Take out',
+  up: (title: string): string => `Move “${title}” up`,
+  upShort: 'Move up',
+  usual: 'Back to the usual ones',
+  none: 'The list is empty: what to work on is told without an exercise.',
+  full: (most: number): string => `The list holds ${most} exercises at the most.`,
+  needsTheme: 'An exercise helps with one thing at least. It was left as it was.',
+  needsTitle: 'An exercise needs a name. It was left as it was.',
+} as const;

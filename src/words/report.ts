@@ -93,6 +93,12 @@ export const reportWords = {
     tries: (tries: readonly number[]): string =>
       tries.length === 1 ? `try ${String(tries[0])}` : `tries ${listed(tries.map(String))}`,
     look: 'Look at it',
+    notNow: 'Not for now',
+    putFirst: 'Put it first',
+    byTheRun: 'Go by the run again',
+    yourWord: 'You have put something first or aside; this goes before what the run says.',
+    say: 'What comes first to work on',
+    toExercises: 'Exercises are yours to change, under Settings.',
     isIn: 'It stands in your words.',
     put: 'What to train, in your words',
   },

@@ -1,10 +1,12 @@
-import { exerciseFor } from '../../../src/review/exercise.ts';
-import { workOn, type WorkItem } from '../../../src/review/workOn.ts';
+import type { WorkSaid } from '../../../src/review/coachSays.ts';
+import { exerciseFor, type Exercise } from '../../../src/review/exercise.ts';
+import { workOn, type WorkItem, type WorkTheme } from '../../../src/review/workOn.ts';
 import { exerciseCautions, usualExercises, workThemeWords } from '../../../src/words/exercises.ts';
 import { reportWords } from '../../../src/words/report.ts';
 import { useActs } from '../keys/useActs.ts';
 import { Button } from '../look/Button.tsx';
-import { useAnalysis, useReview, useWorkbench } from '../stores/react.ts';
+import { useAnalysis, usePreferences, useReview, useWorkbench } from '../stores/react.ts';
+import { addressOf } from '../stores/route.ts';
 import { useHeader } from '../stores/header.ts';
 import styles from './WorkOnPart.module.css';
 
@@ -16,8 +18,17 @@ const ownCautions = exerciseCautions.slice(0, -1);
 /** What the run says to work on, one or two things with an exercise each; one act puts it in the coach's words. */
 export function WorkOnPart() {
   const analysis = useAnalysis();
-  const { header, changeWords } = useHeader();
-  const found = analysis && workOn(analysis, header.stage);
+  const { header, change, changeWords } = useHeader();
+  const list = usePreferences((p) => p.exercises) ?? usualExercises;
+  const found = analysis && workOn(analysis, header.stage, new Map(), header.work);
+  const say = (theme: WorkTheme, first: boolean): void => {
+    const { first: firsts, notNow } = without(header.work, theme);
+    const work = first
+      ? { first: [theme, ...firsts], notNow }
+      : { first: firsts, notNow: [...notNow, theme] };
+    change(words.say, { work });
+  };
+  const lineOf = (item: WorkItem): string => lineWith(item, exerciseFor(item.theme, list));
   const { toTrain } = header.words;
   const open = found?.first.filter((item) => !toTrain.includes(lineOf(item)));
   const put = (item: WorkItem): void => {
@@ -44,16 +55,51 @@ export function WorkOnPart() {
             item={item}
             isIn={!open?.includes(item)}
             isNext={item === next}
+            exercise={exerciseFor(item.theme, list)}
             onPut={put}
+            onNotNow={() => {
+              say(item.theme, false);
+            }}
           />
         ))}
       </ol>
       {found.also.length > 0 && (
-        <p className={styles['soft']}>
-          {words.onlyNoted}{' '}
-          {found.also.map((item) => `${workThemeWords[item.theme]} ${whereOf(item)}`.trim()).join('; ')}.
-        </p>
+        <>
+          <p className={styles['soft']}>{words.onlyNoted}</p>
+          <ul className={styles['also']}>
+            {found.also.map((item) => (
+              <li key={item.theme} className={styles['row']}>
+                <span>{`${workThemeWords[item.theme]} ${whereOf(item)}`.trim()}</span>
+                <Button
+                  kind="quiet"
+                  aria-label={`${words.putFirst}: ${workThemeWords[item.theme]}`}
+                  onClick={() => {
+                    say(item.theme, true);
+                  }}
+                >
+                  {words.putFirst}
+                </Button>
+              </li>
+            ))}
+          </ul>
+        </>
       )}
+      {header.work && (
+        <div className={styles['row']}>
+          <span className={styles['soft']}>{words.yourWord}</span>
+          <Button
+            kind="quiet"
+            onClick={() => {
+              change(words.say, { work: undefined });
+            }}
+          >
+            {words.byTheRun}
+          </Button>
+        </div>
+      )}
+      <p className={styles['soft']}>
+        <a href={addressOf({ screen: 'settings' })}>{words.toExercises}</a>
+      </p>
       <ul className={styles['cautions']}>
         {ownCautions.map((caution) => (
           <li key={caution}>{caution}</li>
@@ -67,13 +113,14 @@ interface ItemProps {
   readonly item: WorkItem;
   readonly isIn: boolean;
   readonly isNext: boolean;
+  readonly exercise: Exercise | null;
   readonly onPut: (item: WorkItem) => void;
+  readonly onNotNow: () => void;
 }
 
-function Item({ item, isIn, isNext, onPut }: ItemProps) {
+function Item({ item, isIn, isNext, exercise, onPut, onNotNow }: ItemProps) {
   const { route, lookAt } = useWorkbench();
   const reviewId = useReview((view) => view.id);
-  const exercise = exerciseFor(item.theme, usualExercises);
   const seen = item.instances.find((i) => i.moment);
   return (
     <li className={styles['item']}>
@@ -109,6 +156,9 @@ function Item({ item, isIn, isNext, onPut }: ItemProps) {
             {words.look}
           </Button>
         )}
+        <Button kind="quiet" aria-label={`${words.notNow}: ${workThemeWords[item.theme]}`} onClick={onNotNow}>
+          {words.notNow}
+        </Button>
       </div>
     </li>
   );
@@ -122,8 +172,13 @@ function whereOf(item: WorkItem): string {
 }
 
 /** What is put in the coach's words. */
-function lineOf(item: WorkItem): string {
-  const exercise = exerciseFor(item.theme, usualExercises);
+function lineWith(item: WorkItem, exercise: Exercise | null): string {
   const what = `${workThemeWords[item.theme]} ${whereOf(item)}`.trim();
   return exercise ? `${what}: ${exercise.title}. ${exercise.how}` : `${what}.`;
+}
+
+/** What was said of all other themes. */
+function without(said: WorkSaid | undefined, theme: WorkTheme): WorkSaid {
+  const others = (themes: readonly WorkTheme[] = []): WorkTheme[] => themes.filter((t) => t !== theme);
+  return { first: others(said?.first), notNow: others(said?.notNow) };
 }

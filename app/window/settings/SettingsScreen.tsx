@@ -3,6 +3,7 @@ import { Choice } from '../look/Field.tsx';
 import { usePreferences, useWorkbench } from '../stores/react.ts';
 import { About } from './About.tsx';
 import { Copies } from './Copies.tsx';
+import { Exercises } from './Exercises.tsx';
 import { Folders } from './Folders.tsx';
 import { KeySettings } from './KeySettings.tsx';
 import { Licences } from './Licences.tsx';
@@ -56,6 +57,7 @@ export default function SettingsScreen() {
             />
           </section>
           <ReadingSettings />
+          <Exercises />
           <RuleBooks />
           <Copies />
           <Folders />

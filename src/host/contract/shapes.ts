@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Dog } from '../../line/dog.ts';
+import { ExerciseList } from '../../review/exercise.ts';
 import { ReadingThresholds } from '../../line/reading/thresholds.ts';
 import { CaptureFact } from '../../review/captureFacts.ts';
 import { Light, Magnifier, RealLineLook } from './looks.ts';
@@ -157,6 +158,8 @@ export const Preferences = z.object({
   realLine: RealLineLook.prefault({}),
   /** By review and footage. */
   magnifiers: z.record(z.string().max(400), Magnifier).default({}),
+  /** What may be trained; absent: the usual list. */
+  exercises: ExerciseList,
 });
 export type Preferences = z.infer<typeof Preferences>;
 

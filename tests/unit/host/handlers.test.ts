@@ -62,6 +62,22 @@ test('acts carry the time of the clock for the reader, and never for their order
   expect(again.desk.library.reviews.undo(reviewId).label).toBe('act 2');
 });
 
+test('exercises that cannot be read cost their list alone, and a list is kept as it was set', async () => {
+  const t = await hosts.fresh();
+  const mine = [{ id: 'mine', themes: ['bar' as const], title: 'My row', how: '' }];
+  void callHandlers['preferences.set'](t.desk, {
+    preferences: Preferences.parse({ lengths: 'feet', exercises: mine }),
+  });
+  expect(callHandlers['preferences.get'](t.desk, {})).toMatchObject({ lengths: 'feet', exercises: mine });
+  t.desk.library.notes.write('preferences', 1, {
+    ...Preferences.parse({ lengths: 'feet' }),
+    exercises: [{ id: 'mine', themes: ['flying'], title: 'My row', how: '' }],
+  });
+  const read = callHandlers['preferences.get'](t.desk, {});
+  expect(read).toMatchObject({ lengths: 'feet' });
+  expect(read).not.toHaveProperty('exercises.0');
+});
+
 test('preferences are the usual ones until they are set, and where what is stored cannot be read', async () => {
   const t = await hosts.fresh();
   expect(callHandlers['preferences.get'](t.desk, {})).toEqual(Preferences.parse({}));
