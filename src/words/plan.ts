@@ -86,7 +86,7 @@ export function waitSentence(w: WaitSpot, unit: LengthUnit): string {
   const aside =
     Math.abs(w.offset) < 0.05
       ? 'at its middle'
-      : `${lengthWords(Math.abs(w.offset), unit)} ${w.offset > 0 ? 'left' : 'right'} of its middle`;
+      : `at ${lengthWords(Math.abs(w.offset), unit)} ${w.offset > 0 ? 'left' : 'right'} of its middle`;
   const slice = isNought(w.sliceDegrees, 0)
     ? 'straight'
     : `at ${whole(w.sliceDegrees)}° to the ${w.sliceDegrees > 0 ? 'left' : 'right'}`;
