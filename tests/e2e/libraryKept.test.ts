@@ -1,6 +1,7 @@
-import { mkdtemp, rm } from 'node:fs/promises';
+import { mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { unzipSync } from 'fflate';
 import type { Browser, Page } from 'playwright';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
 import { buildWindow, openWindow, startShell, type RunningShell } from './reviewShell.ts';
@@ -54,6 +55,14 @@ it('brings in a video from this machine without copying it, and keeps all of it 
   await page.getByRole('button', { name: 'Write the report' }).click();
   await page.getByText('It shows the review as it is now.').waitFor();
   expect(await page.getByText(join(folder, 'kept', 'reports')).count()).toBe(1);
+  const saved = async (button: string): Promise<Buffer> => {
+    const coming = page.waitForEvent('download');
+    await page.getByRole('button', { name: button }).click();
+    return readFile(await (await coming).path());
+  };
+  expect((await saved('Save as PDF')).subarray(0, 5).toString()).toBe('%PDF-');
+  const files = unzipSync(await saved('Save the figures'));
+  expect(Object.keys(files)).toContain('An-evening-of-our-own-figures/splits.csv');
 
   await page.reload();
   await page.waitForSelector('h1');
