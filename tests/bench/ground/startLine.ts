@@ -159,9 +159,13 @@ const clickWords = (clicks: number): string => (clicks === 1 ? 'one click a paw'
 const nearest = 0.5;
 const farthest = 40;
 
-/** Nearer and farther than the program's own figure by so much. */
+/** Nearer over the ground, and farther from the lens, than the program's own figure by so much. */
 const nearer = 0.75;
 const beyond = 1.35;
+
+/** What a pixel is goes by the distance to the lens, so that beyond is counted from there and told over the ground. */
+const beyondOf = (far: number, height: number): number =>
+  Math.sqrt((far * far + height * height) * beyond * beyond - height * height);
 const field = 67.5;
 
 /** By the program's own figure, and how often a step is told well within and well beyond that. */
@@ -181,11 +185,13 @@ function farthestLine(
   let holds = true;
   const measured = ways.map(([name, far, turn]) => {
     if (far < nearest) return `${name}: nowhere`;
-    const share = (by: number): number => {
-      const at = Math.min(farthest, far * by);
+    const share = (where: number): number => {
+      const at = Math.min(farthest, where);
       let broke = 0;
       for (let i = 0; i < runs / 2; i++) {
-        const random = randomStream(70_000 + firstSeed + i).branch(`${height} ${size.name} ${clicks} ${by}`);
+        const random = randomStream(70_000 + firstSeed + i).branch(
+          `${height} ${size.name} ${clicks} ${where}`,
+        );
         const stand = standOf(height, size, at, random, field);
         const pan = Math.atan2(stand.dog.x - 20, stand.dog.y + 9);
         const marks = waited(stand, { metres: 0.05, way: turn - pan }, clicks, random);
@@ -193,13 +199,14 @@ function farthestLine(
       }
       return broke / (runs / 2);
     };
-    const [within, past] = [share(nearer), share(beyond)];
+    const [near, off] = [nearer * far, beyondOf(far, height)];
+    const [within, past] = [share(near), share(off)];
     holds &&= within >= 0.7 && past <= 0.35;
-    return `${name} ${far.toFixed(1)} m (told in ${percent(within)} at ${(nearer * far).toFixed(1)} m, in ${percent(past)} at ${(beyond * far).toFixed(1)} m)`;
+    return `${name} ${far.toFixed(1)} m (told in ${percent(within)} at ${near.toFixed(1)} m, in ${percent(past)} at ${off.toFixed(1)} m)`;
   });
   return line(
     `farthest that a step of 5 cm can be told, ${clickWords(clicks)}, a step counts from ${100 * countsFrom} cm`,
-    'told in 70 % of tries at three quarters of it, in at most 35 % a third beyond',
+    'told in 70 % of tries at three quarters of it, in at most 35 % a third farther from the lens',
     measured.join('; '),
     holds,
   );
