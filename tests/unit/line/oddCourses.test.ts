@@ -142,10 +142,10 @@ describe('as many numbers as a course can have', () => {
     const course = row(numbers, 5);
     const own = Math.hypot;
     let count = 0;
-    // A spy of the test runner would keep every call, and there are millions.
-    Math.hypot = (a = 0, b = 0, c = 0) => {
+    // A spy of the test runner would keep every call, and there are millions; the root by itself is quick.
+    Math.hypot = (a = 0, b = 0) => {
       count += 1;
-      return own(a, b, c);
+      return Math.sqrt(a * a + b * b);
     };
     try {
       work(course);
