@@ -1,5 +1,6 @@
 import type { GroundPoint } from '../course/points.ts';
-import type { LikelyLine } from './line.ts';
+import { plainHeading } from '../course/pose.ts';
+import type { LikelyLine, LineStep } from './line.ts';
 
 const hundredth = (v: number): number => Math.round(v * 100) / 100;
 const kept = ({ x, y }: GroundPoint): GroundPoint => ({ x: hundredth(x), y: hundredth(y) });
@@ -8,7 +9,8 @@ const kept = ({ x, y }: GroundPoint): GroundPoint => ({ x: hundredth(x), y: hund
 const turnsFrom = 25;
 
 /**
- * Nodes for a coach to draw the wanted line from: where the likely line goes in and comes out, and along each turn.
+ * Nodes for a coach to draw the wanted line from: where the likely line goes in and comes out, along each turn, and along
+ * what lies bent.
  * At most 200, as a plan keeps them.
  */
 export function nodesOf(line: LikelyLine): readonly GroundPoint[] {
@@ -24,11 +26,18 @@ export function nodesOf(line: LikelyLine): readonly GroundPoint[] {
       }
     }
     const step = line.steps[i];
-    if (step) nodes.push(kept(step.entry), kept(step.exit));
+    if (step) nodes.push(kept(step.entry), ...bendsOf(step).map(kept), kept(step.exit));
     const last = points.at(-1);
     if (!step && last) nodes.push(kept(last));
   });
   return nodes.slice(0, 200);
+}
+
+/** Places along a step that is run in a bend, as a tunnel that lies bent is. */
+function bendsOf({ through, entry, exit }: LineStep): readonly GroundPoint[] {
+  const turned = Math.abs(plainHeading(exit.headingDegrees - entry.headingDegrees));
+  if (through.length < 3 || turned < turnsFrom) return [];
+  return [1 / 4, 1 / 2, 3 / 4].flatMap((share) => alongWay(through, share) ?? []);
 }
 
 /** The point a share of the way along a line of points. */
