@@ -87,11 +87,37 @@ function piecesOf(line: LikelyLine): readonly Piece[] {
     }
   };
   line.stretches.forEach((stretch, i) => {
+    const first = pieces.length;
     walk(stretch.points, i);
     const step = line.steps[i];
-    if (step) walk(throughOf(step), i + 0.5);
+    if (!step) return;
+    const onto = pieces.length;
+    walk(throughOf(step), i + 0.5);
+    if (step.kind === 'weavePoles') takeBack(pieces, first, onto);
   });
   return pieces;
+}
+
+/**
+ * A way swings out before poles so that she comes to them on the side she must, and the bend on to them takes that
+ * back: what lies beyond the straight way there is no turn of the course. Pieces from `first` on lead to the one at
+ * `onto`, the first along the poles.
+ */
+function takeBack(pieces: Piece[], first: number, onto: number): void {
+  const [begin, to] = [pieces[first], pieces[onto]];
+  const from = pieces[first - 1] ?? begin;
+  if (!begin || !from || !to || begin === to) return;
+  const across = from.heading + plainHeading(headingTo(begin.at, to.at) - from.heading);
+  const usual = [from.heading, across, to.heading];
+  const [least, most] = [Math.min(...usual), Math.max(...usual)];
+  const bend = to.heading - (pieces[onto - 1] ?? to).heading;
+  for (let i = onto - 1; i >= first; i--) {
+    const piece = pieces[i];
+    if (!piece) break;
+    const heading = bend > 0 ? Math.max(least, piece.heading) : Math.min(most, piece.heading);
+    if (heading === piece.heading) break;
+    pieces[i] = { ...piece, heading };
+  }
 }
 
 const throughOf = (step: LineStep): readonly GroundPoint[] =>

@@ -44,11 +44,11 @@ async function nodes(): Promise<Node[]> {
   const all: Node[] = [];
   const walk = (node: Node): void => {
     all.push(node);
-    for (const child of node.children ?? []) walk(child as Node);
+    for (const child of node.children ?? []) walk(child);
   };
   for (let n = 1; n <= pdf.numPages; n++) {
     const tree = await (await pdf.getPage(n)).getStructTree();
-    if (tree) walk(tree as Node);
+    if (tree) walk(tree);
   }
   return all;
 }

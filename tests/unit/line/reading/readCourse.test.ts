@@ -181,6 +181,19 @@ test('a serpentine changes hands at its middle jump', () => {
   ]);
 });
 
+test('the swing before poles that the bend on to them takes back is no change of hands', () => {
+  const course = courseOf([
+    { at: [30, 10, 180] },
+    { at: [24, 10, 180] },
+    { kind: 'weavePoles', at: [13, 11, 190] },
+    { at: [4, 11, 230] },
+  ]);
+  const line = likelyLine(course, { runner: runnerWith() });
+  if (!line) throw new Error('no line');
+  const { remarks } = readCourse({ course, line, thresholds: usual, skills: undefined });
+  expect(only(remarks, 'sideChange')).toEqual([]);
+});
+
 test('a circle has no natural side change', () => {
   const circle = courseOf(
     Array.from({ length: 8 }, (_, i) => {
