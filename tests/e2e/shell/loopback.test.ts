@@ -67,7 +67,8 @@ describe('the window in Chromium', () => {
       await fetch('http://127.0.0.1:9/').catch(() => undefined);
       document.body.innerHTML =
         '<img src="http://127.0.0.1:9/a.png"><iframe src="/"></iframe><p style="color:red">';
-      await new Promise((resolve) => setTimeout(resolve, 300));
+      for (let waited = 0; waited < 50 && broken.length < 4; waited++)
+        await new Promise((resolve) => setTimeout(resolve, 100));
       return broken;
     });
     expect(refused).toEqual(

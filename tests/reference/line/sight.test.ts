@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import type { ObstacleKind } from '../../../src/course/kinds.ts';
 import type { GroundPoint } from '../../../src/course/points.ts';
 import { hidersOf } from '../../../src/line/reading/hiders.ts';
-import { offHeading, openingOf, straightOnTo } from '../../../src/line/reading/opening.ts';
+import { asMetFrom, offHeading, openingOf, straightOnTo } from '../../../src/line/reading/opening.ts';
 import { hiddenOf } from '../../../src/line/reading/sight.ts';
 import { courseOf } from '../../unit/course/courses.ts';
 
@@ -105,8 +105,10 @@ test('how far something lies off a heading, and where the straight way on meets 
     for (const { kind, sizes, stand } of course.obstacles) {
       if (!stand) continue;
       const opening = openingOf({ kind, sizes }, stand, 'forward');
+      // What may be entered from any side shows her its breadth, wherever she looks from.
+      const seen = asMetFrom(pose, opening);
       const way = new Flatten.Segment(pt(eye), pt(eye).translate(ahead.multiply(100)));
-      const [hit] = way.intersect(new Flatten.Segment(pt(opening.left), pt(opening.right)));
+      const [hit] = way.intersect(new Flatten.Segment(pt(seen.left), pt(seen.right)));
       const ours = straightOnTo(pose, opening);
       expect(ours.degrees === 0, `seed ${seed}, ${kind}`).toBe(hit !== undefined);
       if (!hit) continue;
