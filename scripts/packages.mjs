@@ -53,7 +53,7 @@ export async function installPackages() {
     const seconds = Math.round((Date.now() - began) / 1000);
     console.log(`  ${seconds} s, ${count(join(root, 'node_modules'))} packages`);
   }, 5000);
-  const { code, said } = await npm(['ci', '--no-audit', '--no-fund', '--loglevel=error']);
+  const { code, said } = await installed();
   clearInterval(progress);
   if (code === 0 && packagesAreThere()) {
     console.log(`The packages are there (${Math.round((Date.now() - began) / 1000)} s).`);
@@ -64,6 +64,23 @@ export async function installPackages() {
   else console.error('The packages could not be installed; npm’s words above say why.');
   console.error('Once that is mended, start the same command again.');
   return false;
+}
+
+/**
+ * npm ci, with the install scripts of those packages alone that ask for one. Of better-sqlite3, which brings its programs
+ * along, npm would run a build of its own accord (its lock file does not keep “gypfile: false”), and that wants a
+ * compiler, Python and the network.
+ */
+async function installed() {
+  const quiet = ['--no-audit', '--no-fund', '--loglevel=error'];
+  const unpacked = await npm(['ci', '--ignore-scripts', ...quiet]);
+  if (unpacked.code !== 0) return unpacked;
+  // The lock file of the project marks those that ask; the one npm leaves in node_modules marks the builds, too.
+  const wanting = Object.entries(lock(join(root, 'package-lock.json')) ?? {}).filter(
+    ([path, { hasInstallScript }]) => hasInstallScript && existsSync(join(root, path)),
+  );
+  const names = wanting.map(([path]) => path.replace(/^.*node_modules\//, ''));
+  return names.length === 0 ? unpacked : npm(['rebuild', ...names, ...quiet]);
 }
 
 function count(folder) {
