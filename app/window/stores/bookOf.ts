@@ -36,3 +36,24 @@ export function withBook(course: Course, book: RuleBookSummary | undefined): Cou
   const { id, name, content } = book;
   return { ...rest, ruleBook: id, ...(content === null ? {} : { ruleBookChosen: { name, content } }) };
 }
+
+/** What a list of rule books offers for a course: those that can be read, none, and the one it names though it is not here. */
+export interface BookChoice {
+  readonly usable: readonly RuleBookSummary[];
+  readonly options: readonly (readonly [id: string, name: string])[];
+  /** What the course calls its book; empty where it has none. */
+  readonly name: string;
+}
+
+/** @param none what is said for no book */
+export function bookChoice(
+  { ruleBook, ruleBookChosen }: Course,
+  books: readonly RuleBookSummary[],
+  none: string,
+): BookChoice {
+  const usable = books.filter((b) => b.content !== null);
+  const name = ruleBookChosen?.name ?? ruleBook ?? '';
+  const elsewhere = ruleBook !== undefined && !usable.some((b) => b.id === ruleBook);
+  const here = usable.map((b) => [b.id, b.name] as const);
+  return { usable, name, options: [['', none], ...here, ...(elsewhere ? [[ruleBook, name] as const] : [])] };
+}

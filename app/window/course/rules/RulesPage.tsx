@@ -13,7 +13,7 @@ import { HeadFields } from './HeadFields.tsx';
 import { LengthsAndTimes } from './LengthsAndTimes.tsx';
 import styles from './RulesPage.module.css';
 import { TimingFields } from './TimingFields.tsx';
-import { useBookOf, withBook } from '../../stores/bookOf.ts';
+import { bookChoice, useBookOf, withBook } from '../../stores/bookOf.ts';
 import { useCourseInHand } from './useCourseInHand.ts';
 
 /** The course held against a rule book: which one, what it makes of the course, lengths and course times. */
@@ -27,8 +27,7 @@ export function RulesPage() {
     changeCourse(label, (c) => withBook(c, chosen));
   };
   const then = course.ruleBookChosen;
-  const name = then?.name ?? course.ruleBook ?? '';
-  const usable = view.books.filter((b) => b.content !== null);
+  const { usable, options, name } = bookChoice(course, view.books, words.noBook);
   const [first] = usable;
 
   return (
@@ -38,13 +37,7 @@ export function RulesPage() {
         <SelectField
           label={words.book}
           value={course.ruleBook ?? ''}
-          options={[
-            ['', words.noBook],
-            ...usable.map((b) => [b.id, b.name] as const),
-            ...(course.ruleBook !== undefined && !usable.some((b) => b.id === course.ruleBook)
-              ? [[course.ruleBook, name] as const]
-              : []),
-          ]}
+          options={options}
           onChange={(id) => {
             chooseBook(usable.find((b) => b.id === id));
           }}

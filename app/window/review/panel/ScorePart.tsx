@@ -10,7 +10,7 @@ import { rulesPageWords } from '../../../../src/words/rulesPage.ts';
 import { scoreWords } from '../../../../src/words/score.ts';
 import { scorePartWords as words } from '../../../../src/words/scorePart.ts';
 import { SelectField } from '../../look/Field.tsx';
-import { useBookOf, withBook } from '../../stores/bookOf.ts';
+import { bookChoice, useBookOf, withBook } from '../../stores/bookOf.ts';
 import { useHeader } from '../../stores/header.ts';
 import { useRuleBooks, useWorkbench } from '../../stores/react.ts';
 import { addressOf } from '../../stores/route.ts';
@@ -25,9 +25,7 @@ export function ScorePart({ analysis }: { readonly analysis: Analysis }) {
   const books = useRuleBooks((v) => v.books);
   const known = useRuleBooks((v) => v.known);
   const { summary, book } = useBookOf(course);
-  const usable = books.filter((b) => b.content !== null);
-  const name = course.ruleBookChosen?.name ?? course.ruleBook ?? '';
-  const elsewhere = course.ruleBook !== undefined && !usable.some((b) => b.id === course.ruleBook);
+  const { usable, options, name } = bookChoice(course, books, words.noBook);
   return (
     <section className={styles['part']} aria-label={words.title}>
       <h3>{words.title}</h3>
@@ -35,11 +33,7 @@ export function ScorePart({ analysis }: { readonly analysis: Analysis }) {
         <SelectField
           label={words.book}
           value={course.ruleBook ?? ''}
-          options={[
-            ['', words.noBook],
-            ...usable.map((b) => [b.id, b.name] as const),
-            ...(elsewhere ? [[course.ruleBook ?? '', name] as const] : []),
-          ]}
+          options={options}
           onChange={(chosen) => {
             const found = usable.find((b) => b.id === chosen);
             const label = found ? rulesPageWords.labels.book(found.name) : rulesPageWords.labels.noBook;
