@@ -23,6 +23,8 @@ export interface Player {
   play(from?: FrameIndex): Promise<void>;
   /** Stops and tells which frame is on screen. */
   pause(): Promise<FrameIndex>;
+  /** The frame that the player has on screen now: on a busy machine one may come after it was told to stop. */
+  onScreen(): FrameIndex;
   /** Moves to a frame while still, so that playing starts from there at once. */
   prepare(index: FrameIndex): Promise<void>;
   readonly playing: boolean;
@@ -192,6 +194,7 @@ export async function openPlayer(
       current = index;
       return index;
     },
+    onScreen,
     async prepare(index) {
       if (playing || closed || onScreen() === index) return;
       await seekTo(index);

@@ -129,6 +129,18 @@ export function openStage(container: HTMLElement): Stage {
     return outcome;
   };
 
+  /** From the player to the still of the frame that it stopped on; a picture that comes late is followed. */
+  const handOver = async (stopped: FrameIndex): Promise<void> => {
+    for (let index = stopped, looks = 1; ; looks++) {
+      const outcome = await must().frames.seek(index);
+      if (outcome !== 'shown') return;
+      const now = player?.onScreen() ?? index;
+      if (now === index || looks === 3) break;
+      index = now;
+    }
+    setMode('still');
+  };
+
   const pause = async (): Promise<void> => {
     // A start that is under way is called off; what has started by then is stopped.
     if (starting) calledOff = true;
@@ -137,8 +149,7 @@ export function openStage(container: HTMLElement): Stage {
     if (mode === 'still' || !player) return;
     pausing ??= player
       .pause()
-      .then(still)
-      .then(() => undefined)
+      .then(handOver)
       .finally(() => (pausing = null));
     await pausing;
   };

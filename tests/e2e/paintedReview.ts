@@ -17,8 +17,6 @@ export interface PaintedReview {
   readonly errors: string[];
   /** The number on the still picture; null where it shows none. */
   still(): Promise<number | null>;
-  /** The number on the player's picture. */
-  played(): Promise<number | null>;
   /** Where the picture lies on the screen, as enlarged. */
   place(): Promise<{
     readonly x: number;
@@ -75,7 +73,6 @@ export async function paintedReview(
     clock: { table, speed: [], offset: 0, rate: 1 },
     errors,
     still: () => numberOn('[data-shown] > canvas'),
-    played: () => numberOn('[data-shown] video'),
     place: () =>
       page.locator('[data-shown] > canvas').evaluate((element) => {
         const { x, y, width, height } = element.getBoundingClientRect();
@@ -118,4 +115,55 @@ export async function pixelsOf(
     );
   if (!read) throw new Error(`${selector} shows no picture`);
   return { ...read, data: Buffer.from(read.bytes, 'base64') };
+}
+
+/** What was to be seen while a run came to rest. */
+export interface SeenPictures {
+  /** The last picture that the player had on screen while it was the one to be seen. */
+  readonly played: number;
+  /** The stills that were to be seen after it, each once. */
+  readonly stills: readonly number[];
+}
+
+/**
+ * Notes the number of the picture to be seen each time that the screen is drawn. Asked afterwards, a player under a
+ * still tells nothing: it is made ready for the still's frame.
+ * @returns ends the watch and tells
+ */
+export async function watchPictures(page: Page): Promise<() => Promise<SeenPictures>> {
+  const watch = await page.evaluateHandle(() => {
+    const paper = new OffscreenCanvas(160, 120).getContext('2d', { willReadFrequently: true });
+    const seen: { still: boolean; number: number }[] = [];
+    const state = { on: true, seen };
+    const look = (): void => {
+      if (!state.on || !paper) return;
+      const still = document.querySelector<HTMLCanvasElement>('[data-shown] > canvas');
+      const video = document.querySelector<HTMLVideoElement>('[data-shown] video');
+      const isStill = still !== null && getComputedStyle(still).visibility === 'visible';
+      const source = isStill ? still : video;
+      if (source) {
+        paper.drawImage(source, 0, 0, 160, 120);
+        // Twelve blocks of a sixteenth; the row below is their complement (scripts/clips/painted.ts).
+        const at = (bit: number, row: number): number =>
+          paper.getImageData(25 + bit * 10, row, 1, 1).data[1] ?? 0;
+        let number = 0;
+        for (let bit = 0; bit < 12; bit++) number = number * 2 + (at(bit, 19) > at(bit, 41) ? 1 : 0);
+        const last = seen.at(-1);
+        if (last?.still !== isStill || last.number !== number) seen.push({ still: isStill, number });
+      }
+      requestAnimationFrame(look);
+    };
+    look();
+    return state;
+  });
+  return async () => {
+    const seen = await watch.evaluate((state) => {
+      state.on = false;
+      return state.seen;
+    });
+    const turn = seen.findLastIndex(({ still }) => !still);
+    const played = seen[turn];
+    if (!played) throw new Error('the player was never to be seen');
+    return { played: played.number, stills: seen.slice(turn + 1).map(({ number }) => number) };
+  };
 }
