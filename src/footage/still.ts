@@ -3,6 +3,7 @@ import type { FrameIndex } from '../time/units.ts';
 import { footageWords } from '../words/footage.ts';
 import type { ClipProbe } from './clipProbe.ts';
 import { splitJpegs } from './jpegStream.ts';
+import { deinterlacedFirst, hasTimes, secondsOf, seek } from './picking.ts';
 import { probe } from './probe.ts';
 import { EncodingFailed, runFfmpeg } from './programs/ffmpeg.ts';
 import { Stopped } from './programs/ffprobe.ts';
@@ -77,9 +78,6 @@ function groups(table: FrameTable, indices: readonly number[]): number[][] {
   return list;
 }
 
-const secondsOf = (table: FrameTable, index: number): number =>
-  (ptsOf(table, index as FrameIndex) * table.timeBase.num) / table.timeBase.den;
-
 /**
  * Frames are picked by their exact time, on the file's own clock, so that a seek that lands a little off can give no
  * wrong picture, only none. Then, and where a container keeps no times, they are counted from the start of the file.
@@ -91,7 +89,7 @@ async function take(
   options: StillOptions,
   found: Map<number, Buffer>,
 ): Promise<void> {
-  if (facts.container !== 'avi') {
+  if (hasTimes(facts)) {
     const picked = group.map((index) => `eq(pts,${ptsOf(table, index as FrameIndex)})`).join('+');
     // Where pieces of an edit list meet, two frames may carry one time; the table holds the first of them.
     const reading = seek(facts, table, group[0] ?? 0);
@@ -108,17 +106,6 @@ function keep(group: readonly number[], pictures: readonly Buffer[], found: Map<
     const bytes = pictures[i];
     if (bytes) found.set(index, bytes);
   });
-}
-
-/**
- * A seek to well before the first frame wanted. Demuxers with an index land on the key frame before; a second covers
- * decoding order. A transport stream has no index: several groups of pictures must lie between.
- */
-function seek(facts: ClipProbe, table: FrameTable, first: number): string[] {
-  const back = facts.container === 'mpegts' ? 15 : 1;
-  const to = secondsOf(table, first) - back;
-  if (to <= secondsOf(table, 0)) return ['-copyts'];
-  return ['-copyts', '-noaccurate_seek', '-seek_timestamp', '1', '-ss', to.toFixed(6)];
 }
 
 async function run(
@@ -165,15 +152,6 @@ async function run(
     throw missing(facts.path, group[0] ?? 0, reason);
   }
   return splitJpegs(Buffer.concat(chunks));
-}
-
-/** A frame of two half-pictures is completed from its neighbours, so that must come before any are picked. */
-function deinterlacedFirst(facts: ClipProbe, picking: readonly string[]): string[] {
-  const { interlaced, timeBase } = facts.picture;
-  // yadif halves the tick; the times to pick by are in the stream's own.
-  return interlaced
-    ? ['yadif=mode=send_frame:deint=interlaced', `settb=${timeBase.join('/')}`, ...picking]
-    : [...picking];
 }
 
 /** JPEG files (JFIF) are full range BT.601; video is mostly neither. */

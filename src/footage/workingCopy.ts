@@ -5,13 +5,14 @@ import type { FrameTable } from '../time/frameTable.ts';
 import { footageWords } from '../words/footage.ts';
 import type { ClipProbe } from './clipProbe.ts';
 import { giveLastPictureItsDuration } from './container/lastDuration.ts';
+import { colourKept } from './colourKept.ts';
 import { checkCopy, evenGap } from './copyCheck.ts';
 import { largeSide } from './decodable.ts';
 import { indexFrames } from './frameIndex.ts';
 import { probe } from './probe.ts';
-import { EncodingFailed, runFfmpeg } from './programs/ffmpeg.ts';
-import { Stopped } from './programs/ffprobe.ts';
-import { cancelled, FootageError, lastLine, shownName, systemCode } from './trouble.ts';
+import { runFfmpeg } from './programs/ffmpeg.ts';
+import { encodingTrouble } from './programs/encodingTrouble.ts';
+import { cancelled, FootageError, shownName, systemCode } from './trouble.ts';
 import { risingOnly, uprightFilters } from './upright.ts';
 
 /** Frames from key frame to key frame in a copy: any frame is reached by decoding a dozen. */
@@ -214,9 +215,6 @@ function copyWriting(
     `pad=${size.width}:${size.height}`,
     'setsar=1',
   ];
-  const { primaries, transfer } = picture.colour;
-  // Red, green and blue become luma and chroma by ffmpeg's default matrix.
-  const matrix = picture.colour.matrix === 'gbr' ? 'smpte170m' : picture.colour.matrix;
   return [
     ...['-map', `0:${picture.stream}`, ...(way.sound && sound ? ['-map', `0:${sound.stream}`] : [])],
     // Neither place nor maker of the recording goes into the copy.
@@ -237,10 +235,7 @@ function copyWriting(
       '-bf',
       '0',
     ],
-    ...(primaries ? ['-color_primaries', primaries] : []),
-    ...(transfer ? ['-color_trc', transfer] : []),
-    ...(matrix ? ['-colorspace', matrix] : []),
-    ...['-color_range', 'tv'],
+    ...colourKept(picture.colour),
     ...(way.sound && sound ? ['-c:a', 'aac', ...(sound.channels > 2 ? ['-ac', '2'] : [])] : []),
     ...['-max_muxing_queue_size', '9999', '-movflags', '+faststart', '-f', 'mp4'],
   ];
@@ -248,21 +243,8 @@ function copyWriting(
 
 function toFootageError(error: unknown, file: string, folder: string): FootageError {
   const name = shownName(file);
-  if (error instanceof FootageError) return error;
-  if (error instanceof Stopped) return cancelled(file);
-  const complaint = error instanceof EncodingFailed ? `${error.complaint}\n${error.message}` : '';
-  const full = /No space left on device|File too large|Disk quota exceeded|SIGXFSZ/;
-  if (full.test(complaint) || /^(?:ENOSPC|EFBIG|EDQUOT)$/.test(systemCode(error))) {
-    return new FootageError('noSpace', footageWords.noSpace(name, folder), error);
-  }
-  if (error instanceof EncodingFailed) {
-    if (error.killed) {
-      const reason = footageWords.programEnded(error.message);
-      return new FootageError('internal', footageWords.copyFailed(name, reason), error);
-    }
-    const reason = lastLine(error.complaint) || lastLine(error.message);
-    return new FootageError('damaged', footageWords.copyFailed(name, reason), error);
-  }
-  const reason = error instanceof Error ? error.message : String(error);
-  return new FootageError('internal', footageWords.copyFailed(name, reason), error);
+  return encodingTrouble(error, file, {
+    noSpace: footageWords.noSpace(name, folder),
+    failed: (reason) => footageWords.copyFailed(name, reason),
+  });
 }

@@ -56,6 +56,14 @@ export const footageWords = {
     'Export the clip as H.264 with another program, then bring that file in.',
   copyCount: (original: number, copy: number) => `it had ${copy} frames instead of ${original}`,
   copyTime: (frame: number) => `frame ${frame + 1} stood at another time`,
+  clipNoSpace: (folder: string) =>
+    `There is no room for the clip in ${folder}. Make room there, then make the clip again.`,
+  clipFailed: (name: string, reason: string) =>
+    `The clip of “${name}” could not be made (${reason}). Nothing was left behind; the footage is unchanged.`,
+  clipFrames: (asked: number, found: number) =>
+    found === asked
+      ? 'its frames came at other times than they have in the library'
+      : `${asked} frames were to be shown, and the decoder gave ${found}`,
   programEnded: (signal: string) => `ffmpeg was ended from outside: ${signal}`,
   noSuchFrame: (name: string, frame: number, frames: number) =>
     `“${name}” has no frame ${frame + 1}: it has ${frames}.`,

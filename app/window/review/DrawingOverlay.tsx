@@ -5,8 +5,8 @@ import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { useDesk, useDeskView, useLook, useOpenReview } from './DeskContext.ts';
 import styles from './DrawingOverlay.module.css';
 import { useFitted } from './look/useFitted.ts';
-import { paintShapes } from './shapes/paint.ts';
-import { penWidth, shapesOn, simplified, type Shape } from './shapes/shapes.ts';
+import { paintShapes } from '../../../src/review/paintStrokes.ts';
+import { penWidth, shapesOn, simplified, type Shape } from '../../../src/review/penStrokes.ts';
 
 const words = reviewScreenWords.picture;
 

@@ -3,13 +3,20 @@ import { once } from 'node:events';
 import fluent from 'fluent-ffmpeg';
 import { findPrograms } from './find.ts';
 import { Stopped } from './ffprobe.ts';
-import { plainPath, safeReading } from './reading.ts';
+import { onlyFiles, plainPath, safeReading } from './reading.ts';
 
-/** One run of ffmpeg: one file in, one file or a stream of bytes out. */
-export interface Encoding {
+/** A file that ffmpeg reads, and the options before it. */
+export interface Reading {
   readonly from: string;
-  /** Options before the input. */
   readonly reading?: readonly string[];
+  /** A file of ours, of a kind that a clip may not be: pictures. `reading` says which. */
+  readonly ours?: boolean;
+}
+
+/** One run of ffmpeg: files in, one file or a stream of bytes out. */
+export interface Encoding extends Reading {
+  /** Further files. */
+  readonly more?: readonly Reading[];
   /** Options before the output. */
   readonly writing: readonly string[];
   /** A path, or what takes the bytes. */
@@ -17,6 +24,8 @@ export interface Encoding {
   readonly signal?: AbortSignal | undefined;
   /** Told how many frames were written so far. */
   readonly onFrames?: ((frames: number) => void) | undefined;
+  /** Told at the end what filters printed; only where the output is a file. */
+  readonly onPrinted?: (text: string) => void;
   /** Gives way to other programs where the system can. */
   readonly background?: boolean;
 }
@@ -36,14 +45,16 @@ export class EncodingFailed extends Error {
 
 /**
  * Runs ffmpeg through fluent-ffmpeg. Rejects with Stopped where `signal` fired (the child is killed), else with
- * EncodingFailed. Options must not contain a single blank: fluent-ffmpeg splits there.
+ * EncodingFailed. Options of inputs must not contain a single blank: fluent-ffmpeg splits there.
  */
 export async function runFfmpeg(job: Encoding): Promise<void> {
   const programs = await findPrograms();
   if (job.signal?.aborted) throw new Stopped();
-  const command = fluent({ niceness: job.background ? 10 : 0, stdoutLines: 200 }).setFfmpegPath(
-    programs.ffmpeg,
-  );
+  const command = fluent({
+    niceness: job.background ? 10 : 0,
+    // 0 keeps all of it.
+    stdoutLines: job.onPrinted ? 0 : 200,
+  }).setFfmpegPath(programs.ffmpeg);
   command
     .input(plainPath(job.from))
     .inputOptions([
@@ -53,6 +64,9 @@ export async function runFfmpeg(job: Encoding): Promise<void> {
       ...safeReading,
       ...(job.reading ?? []),
     ]);
+  for (const { from, reading = [], ours = false } of job.more ?? []) {
+    command.input(plainPath(from)).inputOptions([...(ours ? onlyFiles : safeReading), ...reading]);
+  }
   const { to } = job;
   let taken: Promise<unknown> | undefined;
   if (typeof to === 'string') {
@@ -69,7 +83,8 @@ export async function runFfmpeg(job: Encoding): Promise<void> {
     taken = once(sink, 'finish');
     command.output(sink);
   }
-  command.outputOptions([...job.writing]);
+  // As arguments of their own: of a list fluent-ffmpeg splits what has a blank in it, as a path may have.
+  command.outputOptions(...job.writing);
 
   await new Promise<void>((resolve, reject) => {
     const stop = (): void => {
@@ -100,10 +115,11 @@ export async function runFfmpeg(job: Encoding): Promise<void> {
             ),
           );
       })
-      .on('end', () => {
+      .on('end', (printed: string | null) => {
         ended();
-        if (job.signal?.aborted) reject(new Stopped());
-        else resolve();
+        if (job.signal?.aborted) return reject(new Stopped());
+        job.onPrinted?.(printed ?? '');
+        resolve();
       })
       .run();
   });

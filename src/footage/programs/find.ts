@@ -10,6 +10,8 @@ export interface Programs {
   readonly ffprobe: string;
   /** As ffmpeg states it. */
   readonly version: string;
+  /** Main version of its library of common functions: 57 came with version 5, 59 with version 7. */
+  readonly avutil: number;
   readonly from: 'environment' | 'system' | 'package';
 }
 
@@ -50,9 +52,9 @@ async function look(ffmpeg: string, ffprobe: string): Promise<Programs> {
   const chosen = { ffmpeg: ffmpeg || base?.ffmpeg, ffprobe: ffprobe || base?.ffprobe };
   if (chosen.ffmpeg && chosen.ffprobe) {
     try {
-      const { version } = await identify(chosen.ffmpeg);
+      const told = await identify(chosen.ffmpeg);
       await identify(chosen.ffprobe);
-      return { ffmpeg: chosen.ffmpeg, ffprobe: chosen.ffprobe, version, from: 'environment' };
+      return { ffmpeg: chosen.ffmpeg, ffprobe: chosen.ffprobe, ...told, from: 'environment' };
     } catch (error) {
       reasons.push(error instanceof Error ? error.message : String(error));
     }
@@ -80,7 +82,7 @@ async function suitable(
       reasons.push('the installed ffmpeg was built without libx264');
       return null;
     }
-    return { ffmpeg, ffprobe, version: one.version };
+    return { ffmpeg, ffprobe, ...one };
   } catch (error) {
     reasons.push(error instanceof Error ? error.message : String(error));
     return null;
@@ -97,8 +99,8 @@ async function packaged(): Promise<Omit<Programs, 'from'>> {
   };
   const ffmpeg = at('@ffmpeg-installer/ffmpeg');
   const ffprobe = at('@ffprobe-installer/ffprobe');
-  const [{ version }] = await Promise.all([identify(ffmpeg), identify(ffprobe)]);
-  return { ffmpeg, ffprobe, version };
+  const [told] = await Promise.all([identify(ffmpeg), identify(ffprobe)]);
+  return { ffmpeg, ffprobe, ...told };
 }
 
 /**

@@ -6,8 +6,10 @@ import path from 'node:path';
  */
 const containers = 'mov,mp4,m4a,3gp,3g2,mj2,matroska,webm,avi,mpegts';
 
-/** Options that stand before the input in every call: nothing but plain files of known containers is opened. */
-export const safeReading = ['-protocol_whitelist', 'file,pipe', '-format_whitelist', containers] as const;
+/** Nothing is fetched from anywhere. */
+export const onlyFiles = ['-protocol_whitelist', 'file,pipe'] as const;
+/** Options that stand before every clip that is read: nothing but plain files of known containers is opened. */
+export const safeReading = [...onlyFiles, '-format_whitelist', containers] as const;
 
 /**
  * A path as ffmpeg must be given it: absolute, so that a leading dash is no option and "name:" no protocol.

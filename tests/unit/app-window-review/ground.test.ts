@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { courseSeen, errorSeen } from '../../../app/window/review/ground/drawn.ts';
+import { courseSeen, errorSeen } from '../../../src/ground/seen.ts';
 import { createGround, type Ground } from '../../../app/window/review/ground/ground.ts';
 import { bringInSight } from '../../../app/window/review/ground/inSight.ts';
 import { groundOf, type Scene } from '../../../app/window/review/ground/scene.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bandPieces, drawnPieces, pathOf, speedRange } from '../../../app/window/review/track/drawn.ts';
+import { bandPieces, drawnPieces, pathOf, speedRange } from '../../../src/track/drawn.ts';
 import { triesStayed, waitsOf } from '../../../app/window/review/track/paws.ts';
 import { acceptProposed, isProposed, markedPlaces } from '../../../app/window/review/track/proposals.ts';
 import { Course } from '../../../src/course/course.ts';

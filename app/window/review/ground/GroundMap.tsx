@@ -9,7 +9,7 @@ import type { ErrorMap } from '../../../../src/ground/groundError.ts';
 import { groundWords } from '../../../../src/words/groundPage.ts';
 import { Equipment } from '../../map/Equipment.tsx';
 import { useGround } from '../DeskContext.ts';
-import { bandOf } from './drawn.ts';
+import { bandOf } from '../../../../src/ground/seen.ts';
 import styles from './GroundPage.module.css';
 import { standOf } from './tells.ts';
 import { groundOf, type Scene } from './scene.ts';

@@ -7,7 +7,7 @@ import { groundWords, smallLength } from '../../../../src/words/groundPage.ts';
 import { usePreferences } from '../../stores/react.ts';
 import { useDesk, useDeskView, useGround, useLook } from '../DeskContext.ts';
 import { useFitted } from '../look/useFitted.ts';
-import { courseSeen, errorSeen, type SeenShape } from './drawn.ts';
+import { courseSeen, errorSeen, type SeenShape } from '../../../../src/ground/seen.ts';
 import { bringInSight } from './inSight.ts';
 import styles from './GroundOverlay.module.css';
 import type { PointShown, Scene } from './scene.ts';

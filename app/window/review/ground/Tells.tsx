@@ -7,7 +7,7 @@ import { Button } from '../../look/Button.tsx';
 import { usePreferences } from '../../stores/react.ts';
 import { useDesk, useDeskView, useGround } from '../DeskContext.ts';
 import { useHand } from '../useHand.ts';
-import { errorBounds } from './drawn.ts';
+import { errorBounds } from '../../../../src/ground/seen.ts';
 import { GroundMap } from './GroundMap.tsx';
 import styles from './GroundPage.module.css';
 import type { Scene } from './scene.ts';

@@ -4,7 +4,7 @@ import type { LineSample } from '../../../../src/track/samples.ts';
 import { usePreferences } from '../../stores/react.ts';
 import { useLines } from '../DeskContext.ts';
 import type { Span } from '../line/scale.ts';
-import { bandPieces, drawnPieces, pathOf, speedRange, type Placing } from './drawn.ts';
+import { bandPieces, drawnPieces, pathOf, speedRange, type Placing } from '../../../../src/track/drawn.ts';
 import styles from './GroundLines.module.css';
 import type { ExpectedLines } from './useExpectedLines.ts';
 

@@ -4,7 +4,7 @@ import { speedShades } from '../../../../src/look/tokens.ts';
 import { Choice } from '../../look/Field.tsx';
 import { usePreferences, useWorkbench } from '../../stores/react.ts';
 import { useLines } from '../DeskContext.ts';
-import { speedRange } from './drawn.ts';
+import { speedRange } from '../../../../src/track/drawn.ts';
 import styles from './LinePage.module.css';
 import { useWantedLine } from './useExpectedLines.ts';
 

@@ -5,7 +5,7 @@ import { frameIndex, pts as ticks } from '../../../../src/time/units.ts';
 import { sampleAt } from '../../../../src/track/samples.ts';
 import { usePreferences } from '../../stores/react.ts';
 import { useDesk, useDeskView, useLines, useLook, useOpenReview, useTrack } from '../DeskContext.ts';
-import type { Placing } from './drawn.ts';
+import type { Placing } from '../../../../src/track/drawn.ts';
 import { GroundLines } from './GroundLines.tsx';
 import styles from './TrackOverlay.module.css';
 import { useExpectedLines } from './useExpectedLines.ts';

@@ -1,11 +1,11 @@
-import { boardsOf } from '../../../../src/course/boards.ts';
-import type { Course } from '../../../../src/course/course.ts';
-import { equipmentShapes, type PlanPoint, type PlanRole } from '../../../../src/course/planShapes.ts';
-import { drawnSteps } from '../../../../src/course/sequence.ts';
-import { inPicture, project, type GroundCamera } from '../../../../src/ground/camera.ts';
-import type { ErrorMap } from '../../../../src/ground/groundError.ts';
-import type { PlanePoint } from '../../../../src/ground/homography.ts';
-import type { Point3 } from '../../../../src/ground/pinhole.ts';
+import { boardsOf } from '../course/boards.ts';
+import type { Course } from '../course/course.ts';
+import { equipmentShapes, type PlanPoint, type PlanRole } from '../course/planShapes.ts';
+import { drawnSteps } from '../course/sequence.ts';
+import { inPicture, project, type GroundCamera } from './camera.ts';
+import type { ErrorMap } from './groundError.ts';
+import type { PlanePoint } from './homography.ts';
+import type { Point3 } from './pinhole.ts';
 import { standingSeen } from './standing.ts';
 
 /** Something of the course as the camera sees it; points are pixels of the picture. */

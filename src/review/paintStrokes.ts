@@ -1,11 +1,17 @@
-import { inks } from '../../../../src/look/tokens.ts';
-import type { Shape } from './shapes.ts';
+import { inks } from '../look/tokens.ts';
+import type { Shape } from './penStrokes.ts';
 
 /** The parts of a canvas that painting needs. */
-export type Paper = Pick<
-  CanvasRenderingContext2D,
-  'beginPath' | 'moveTo' | 'lineTo' | 'stroke' | 'strokeStyle' | 'lineWidth' | 'lineCap' | 'lineJoin'
->;
+export interface Paper {
+  beginPath(): void;
+  moveTo(x: number, y: number): void;
+  lineTo(x: number, y: number): void;
+  stroke(): void;
+  strokeStyle: unknown;
+  lineWidth: number;
+  lineCap: 'butt' | 'round' | 'square';
+  lineJoin: 'bevel' | 'miter' | 'round';
+}
 
 /** Dark edge around the ink, so that every ink shows on grass, sand and sky alike. */
 const edge = 'rgb(0 0 0 / 55%)';

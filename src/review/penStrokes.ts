@@ -1,5 +1,5 @@
-import { pointsKept } from '../../../../src/line/thin.ts';
-import type { Drawing } from '../../../../src/review/marks.ts';
+import { pointsKept } from '../line/thin.ts';
+import type { Drawing } from './marks.ts';
 
 export type Ink = Drawing['strokes'][number]['ink'];
 

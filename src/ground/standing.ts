@@ -1,11 +1,11 @@
-import type { Course, Obstacle, Stand } from '../../../../src/course/course.ts';
-import { drawnSizes } from '../../../../src/course/equipment.ts';
-import type { PlanRole } from '../../../../src/course/planShapes.ts';
-import { from } from '../../../../src/course/pose.ts';
-import { projectAbove } from '../../../../src/ground/above.ts';
-import type { GroundCamera } from '../../../../src/ground/camera.ts';
-import type { PlanePoint } from '../../../../src/ground/homography.ts';
-import type { Point3 } from '../../../../src/ground/pinhole.ts';
+import type { Course, Obstacle, Stand } from '../course/course.ts';
+import { drawnSizes } from '../course/equipment.ts';
+import type { PlanRole } from '../course/planShapes.ts';
+import { from } from '../course/pose.ts';
+import { projectAbove } from './above.ts';
+import type { GroundCamera } from './camera.ts';
+import type { PlanePoint } from './homography.ts';
+import type { Point3 } from './pinhole.ts';
 
 /** Heights that are drawn where a course says none, metres (ours, within what the worked rule book allows). */
 const usual = { post: 1, pole: 1.1, tyre: 1.4, apex: 1.7, walk: 1.2 } as const;

@@ -1,6 +1,6 @@
-import type { GroundPoint } from '../../../../src/course/points.ts';
-import { speedShades } from '../../../../src/look/tokens.ts';
-import type { LineSample } from '../../../../src/track/samples.ts';
+import type { GroundPoint } from '../course/points.ts';
+import { speedShades } from '../look/tokens.ts';
+import type { LineSample } from './samples.ts';
 
 /** A piece of a line that is painted alike. */
 export interface DrawnPiece {

@@ -1,0 +1,4 @@
+import { packaged } from './builds.ts';
+import { checkClips } from './clipChecks.ts';
+
+checkClips(packaged);
