@@ -3,6 +3,8 @@ import packageFile from '../../package.json' with { type: 'json' };
 import { cliWords as words } from '../../src/words/cli.ts';
 import { courseForms } from '../../src/report/courseSheet/forms.ts';
 import { scales } from '../../src/report/courseSheet/scale.ts';
+import type { ClipTyped } from './commands/clip.ts';
+import { framesTyped, holdTyped, placeTyped, sharesTyped } from './clipTyped.ts';
 import type { CourseAsked } from './commands/course.ts';
 import type { SchemaName } from './commands/schema.ts';
 import type { Output } from './output.ts';
@@ -77,6 +79,27 @@ function program(out: Output, signal: AbortSignal): Command {
       const forms = to === 'both' ? (['html', 'pdf'] as const) : [to];
       await writeReportOf(placeOf(file), placeOf(folder), forms, out, signal);
     });
+  add('clip', commands.clip)
+    .argument('<review>', named.review)
+    .requiredOption('--out <dir>', options.out)
+    .addOption(
+      new Option('--cross <n>', options.cross).argParser(placeTyped).conflicts(['stretch', 'frames']),
+    )
+    .addOption(new Option('--stretch <n>', options.stretch).argParser(placeTyped).conflicts('frames'))
+    .addOption(new Option('--frames <from-to>', options.frames).argParser(framesTyped))
+    .addOption(new Option('--clip <n>', options.clip).argParser(placeTyped).default(1))
+    .addOption(new Option('--slow <share>', options.slow).choices(Object.keys(sharesTyped)))
+    .addOption(new Option('--hold <frame:seconds>', options.hold).argParser(holdTyped))
+    .option('--caption <words>', options.caption, '')
+    .option('--bare', options.bare, false)
+    .option('--sound', options.sound, false)
+    .action(
+      async (file: string, { out: folder, slow, ...typed }: ClipTyped & { out: string; slow?: string }) => {
+        const { makeClipOf } = await import('./commands/clip.ts');
+        const speed = slow === undefined ? {} : { slow: sharesTyped[slow] ?? 1 };
+        await makeClipOf(placeOf(file), placeOf(folder), { ...typed, ...speed }, out, signal);
+      },
+    );
   add('data', commands.data)
     .argument('<review>', named.review)
     .requiredOption('--out <dir>', options.out)

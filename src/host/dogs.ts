@@ -1,7 +1,15 @@
 import { isDeepStrictEqual } from 'node:util';
 import type { Dogs } from '../library/dogs.ts';
-import { dogKeys, mostAlsoCalled, type Dog } from '../line/dog.ts';
+import { dogKeys, dogNamed, mostAlsoCalled, type Dog } from '../line/dog.ts';
 import type { CallResult } from './contract/calls.ts';
+
+/** The dog of a library that goes by a name; undefined where there is none that can be read. */
+export function dogCalled(dogs: Dogs, name: string): Dog | undefined {
+  return dogNamed(
+    dogs.list().flatMap(({ body }) => body ?? []),
+    name,
+  );
+}
 
 /**
  * Takes a dog that was handed over into the library. One of her id, else one of her names, is the same dog: she keeps

@@ -43,6 +43,16 @@ export interface FootageRoom {
     part: { readonly from: number; readonly seconds: number },
     signal: AbortSignal,
   ): Promise<SoundTrack>;
+  /**
+   * Writes a clip to hand over, every picture exactly the frame asked for; under a temporary name beside `to` until it
+   * is whole. Returns the bytes written.
+   */
+  makeClip(
+    order: ClipOrder,
+    to: string,
+    signal: AbortSignal,
+    onProgress: (done: number, of: number) => void,
+  ): Promise<number>;
   /** One frame as a JPEG, at most `width` wide, for the report. */
   still(
     path: string,
@@ -51,6 +61,31 @@ export interface FootageRoom {
     width: number,
     signal: AbortSignal,
   ): Promise<Uint8Array>;
+}
+
+/** A clip to hand over, picture by picture. */
+export interface ClipOrder {
+  /** One run, or two side by side. */
+  readonly lanes: readonly {
+    readonly path: string;
+    readonly table: FrameTable;
+    /** Frames that are read, by their indices in the table, both ends included. */
+    readonly parts: readonly { readonly from: number; readonly to: number }[];
+    /** Frames that are shown, and with which picture of the clip each begins. */
+    readonly shots: readonly { readonly frame: number; readonly at: number }[];
+    readonly size: { readonly width: number; readonly height: number };
+  }[];
+  /** Pictures a second. */
+  readonly rate: { readonly num: number; readonly den: number };
+  /** Pictures in all. */
+  readonly ticks: number;
+  readonly size: { readonly width: number; readonly height: number };
+  /** Pictures that are laid over (PNG, of the whole size), and when each begins. */
+  readonly layers: readonly { readonly at: number; readonly png: Uint8Array }[];
+  /** Sound of the first lane from a frame on, or silence; seconds. */
+  readonly sound: readonly (
+    { readonly frame: number; readonly seconds: number } | { readonly silence: number }
+  )[];
 }
 
 export interface IndexedFrames {

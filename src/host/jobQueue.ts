@@ -14,7 +14,7 @@ export interface JobRun<R> {
   /** Id of the clip or review that it works on. */
   readonly subject?: string;
   /** Jobs of one lane run one after another; lanes run side by side. */
-  readonly lane: 'read' | 'copy' | 'write' | 'listen';
+  readonly lane: 'read' | 'copy' | 'write' | 'listen' | 'clip';
   /** Where a job with the same key waits or runs already, that one is returned instead of a second. */
   readonly key?: string;
   run(tools: JobTools): Promise<R>;
@@ -52,7 +52,7 @@ export interface JobQueueOptions {
   readonly keepMost?: number;
 }
 
-/** Long work, one lane each for reading, copying, writing and listening, so that a long copy never holds up an import. */
+/** Long work, one lane each for reading, copying, writing, listening and clips to hand over, so that a long copy never holds up an import. */
 export function jobQueue(options: JobQueueOptions): JobQueue {
   const { newId, clock, changed, toTrouble, keepFor = 15 * 60_000, keepMost = 50 } = options;
   const entries: Entry[] = [];

@@ -7,6 +7,7 @@ import { readSound } from '../footage/sound.ts';
 import { still } from '../footage/still.ts';
 import { FootageError } from '../footage/trouble.ts';
 import { makeWorkingCopy } from '../footage/workingCopy.ts';
+import { encodeClip } from './clipOut/encode.ts';
 import { demoFolder } from './demo.ts';
 import type { FootageRoom } from './footageRoom.ts';
 import type { HostRooms } from './host.ts';
@@ -41,6 +42,7 @@ const footage: FootageRoom = {
   contentHash: (path, signal, onProgress) => contentHash(path, { signal, onProgress }),
   makeWorkingCopy: (from, to, frames, fields, signal, onProgress) =>
     makeWorkingCopy(from, frames, to, { signal, onProgress, fields }),
+  makeClip: encodeClip,
   sound: (path, frames, part, signal) => readSound(path, frames, { ...part, signal }),
   still: (path, frames, frame, maxWidth, signal) => still(path, frames, frame, { maxWidth, signal }),
 };

@@ -17,7 +17,7 @@ export interface Paper {
 const edge = 'rgb(0 0 0 / 55%)';
 
 /** Paints shapes on a canvas whose picture is `width` by `height` of its own pixels. */
-export function paintShapes(paper: Paper, shapes: readonly Shape[], width: number, height: number): void {
+export function paintStrokes(paper: Paper, shapes: readonly Shape[], width: number, height: number): void {
   paper.lineCap = 'round';
   paper.lineJoin = 'round';
   for (const shape of shapes) {

@@ -9,6 +9,7 @@ export const cliWords = {
     frames: 'Print the presentation time of every frame of a video.',
     analyse: 'Print what a review file’s marks say: splits, clock, crosses, start line, events.',
     report: 'Write the coaching report of a review file, as one HTML file or as PDF.',
+    clip: 'Make a clip of a review file: its short clip, a cross, a stretch, or from one frame to another.',
     data: 'Write what a review file says as tables (CSV), captions (WebVTT) and JSON.',
     import: 'Bring videos and review files into the library.',
     list: 'List the reviews and clips of the library.',
@@ -23,6 +24,15 @@ export const cliWords = {
     paper: 'size of the paper',
     scale: 'one to so many (default: the largest that fits)',
     unit: 'unit of lengths (default: the course’s own, else metres)',
+    cross: 'the cross at this number, slowed and held where it is decided',
+    stretch: 'the stretch that ends at this number',
+    frames: 'from one frame to another, counted from 0, both included, as in 120-240',
+    clip: 'which clip of the review the frames are of, counted from 1',
+    slow: 'slow motion all through: 1/2, 1/4 or 1/8; 1 for none',
+    hold: 'hold a frame for so many seconds, as in 180:2.5',
+    caption: 'words under the frame that is held',
+    bare: 'nothing drawn over the picture',
+    sound: 'keep the sound where the clip runs at real speed',
     json: 'print JSON instead of text',
     library: 'folder of the library (default: your own)',
     version: 'print the version',
@@ -53,6 +63,14 @@ export const cliWords = {
     `Something went wrong in the program itself: ${detail}. Nothing was changed by this step.`,
   stopped: 'Stopped.',
 
+  noSuchCross: (place: number) =>
+    `No cross is marked at ${place} that a clip could be made of. See what is marked with “walkback analyse”.`,
+  noSuchStretch: (place: number) =>
+    `No stretch that ends at ${place} is marked on one clip. See what is marked with “walkback analyse”.`,
+  badFrames: (text: string) => `“${text}” is not from one frame to another. Write it as 120-240.`,
+  badHold: (text: string) =>
+    `“${text}” is no frame and seconds to hold it. Write it as 180:2.5, 20 seconds at most.`,
+  badPlace: (text: string) => `“${text}” is not a number of the course.`,
   wrote: (path: string, bytes: number) => `${path} (${fileSize(bytes)})`,
   noFootage: (name: string) =>
     `The footage “${name}” was not found beside the review file; the report is written without its pictures.`,

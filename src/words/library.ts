@@ -89,6 +89,7 @@ export const libraryWords = {
       'clips.lineUp': 'Lining up by sound',
       'review.import': 'Taking in a review',
       'report.write': 'Writing the report',
+      'clip.write': 'Making a clip',
     } satisfies Record<JobName, string> as Readonly<Record<string, string>>,
     other: 'Working',
     stop: 'Stop',

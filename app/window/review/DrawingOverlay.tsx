@@ -5,7 +5,7 @@ import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { useDesk, useDeskView, useLook, useOpenReview } from './DeskContext.ts';
 import styles from './DrawingOverlay.module.css';
 import { useFitted } from './look/useFitted.ts';
-import { paintShapes } from '../../../src/review/paintStrokes.ts';
+import { paintStrokes } from '../../../src/review/paintStrokes.ts';
 import { penWidth, shapesOn, simplified, type Shape } from '../../../src/review/penStrokes.ts';
 
 const words = reviewScreenWords.picture;
@@ -41,7 +41,7 @@ export function DrawingOverlay({ shape }: { readonly shape: number }) {
     const now: Shape[] = stroke.current
       ? [{ shape: 'stroke', ink, width: penWidth, points: stroke.current }]
       : [];
-    paintShapes(paper, [...shapes, ...now], width, height);
+    paintStrokes(paper, [...shapes, ...now], width, height);
   }, [shapes, size, drawing, ink, scale]);
 
   const at = (event: PointerEvent<HTMLCanvasElement>): readonly [number, number] => {

@@ -1,6 +1,6 @@
 import type { FrameTable } from '../../time/frameTable.ts';
 import type { ClipProbe } from '../clipProbe.ts';
-import { deinterlacedFirst, timeOrPlace } from '../picking.ts';
+import { deinterlacedFirst, secondsOf, timeOrPlace } from '../picking.ts';
 import { risingOnly, uprightFilters } from '../upright.ts';
 import { beginExpression, keepExpression, type Picked } from './picked.ts';
 
@@ -20,9 +20,8 @@ export interface Lane {
   readonly size: Size;
 }
 
-/** Sound that is heard: a part of a clip by its media time, or silence of so many seconds. */
-export type SoundPart =
-  { readonly from: number; readonly to: number } | { readonly silence: number };
+/** Sound that is heard: of a clip from a frame on, or silence; seconds. */
+export type SoundPart = { readonly frame: number; readonly seconds: number } | { readonly silence: number };
 
 /** What the pictures and the sound of a clip are made of. */
 export interface Mix {
@@ -110,19 +109,23 @@ const matrixOf = ({ height }: Size): string => (height >= 720 ? 'bt709' : 'bt601
 const soundRate = 48_000;
 
 function sound({ lanes, sound }: Mix): string[] {
-  const stream = lanes[0]?.facts.sound?.stream;
-  const heard = sound.filter((part) => 'from' in part).length;
-  if (stream === undefined || heard === 0) return [];
+  const [lane] = lanes;
+  const stream = lane?.facts.sound?.stream;
+  const heard = sound.filter((part) => 'frame' in part).length;
+  if (!lane || stream === undefined || heard === 0) return [];
   const same = `aresample=${soundRate}:async=1,aformat=sample_fmts=fltp:channel_layouts=stereo`;
   const copies = Array.from({ length: heard }, (_, i) => `[h${i}]`).join('');
   const lines = [`[0:${stream}]${same},asplit=${heard}${copies}`];
   let next = 0;
   sound.forEach((part, i) => {
-    lines.push(
-      'from' in part
-        ? `[h${next++}]atrim=${part.from}:${part.to},asetpts=PTS-STARTPTS,apad=whole_len=${samples(part.to - part.from)}[a${i}]`
-        : `anullsrc=r=${soundRate}:cl=stereo,atrim=end_sample=${samples(part.silence)}[a${i}]`,
-    );
+    if ('silence' in part) {
+      lines.push(`anullsrc=r=${soundRate}:cl=stereo,atrim=end_sample=${samples(part.silence)}[a${i}]`);
+      return;
+    }
+    const from = secondsOf(lane.table, part.frame);
+    const cut = `atrim=${from.toFixed(6)}:${(from + part.seconds).toFixed(6)},asetpts=PTS-STARTPTS`;
+    // Where the sound of the clip ends before its picture, silence goes on.
+    lines.push(`[h${next++}]${cut},apad=whole_len=${samples(part.seconds)}[a${i}]`);
   });
   return [...lines, `${sound.map((_, i) => `[a${i}]`).join('')}concat=n=${sound.length}:v=0:a=1[a]`];
 }
@@ -137,7 +140,12 @@ export function tellingTimes(lanes: readonly Lane[]): string[] {
       const frames = parts.reduce((sum, { from, to }) => sum + to - from + 1, 0);
       return [`-frames:v:${i}`, String(frames)];
     }),
-    ...['-c:v', 'wrapped_avframe', '-vsync', 'passthrough', '-enc_time_base', '-1'],
+    // By itself ffmpeg would count in frames where there is more than one input.
+    ...lanes.flatMap(({ table: { timeBase } }, i) => [
+      `-enc_time_base:v:${i}`,
+      `${timeBase.num}/${timeBase.den}`,
+    ]),
+    ...['-c:v', 'wrapped_avframe', '-vsync', 'passthrough'],
     ...['-max_muxing_queue_size', '9999', '-f', 'framecrc', 'pipe:1'],
   ];
 }

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Course } from '../../course/course.ts';
+import { ClipKind, ClipWish } from '../../report/clip/wish.ts';
 import { courseForms } from '../../report/courseSheet/forms.ts';
 import { scales } from '../../report/courseSheet/scale.ts';
 import { RuleBook } from '../../course/rules/book.ts';
@@ -264,6 +265,8 @@ export const jobs = {
     args: z.strictObject({ reviewId: Id, form: z.enum(['html', 'pdf']).default('html') }),
     result: ReportFile,
   },
+  /** Makes a clip to hand over and writes it into the library's folder of things to hand over. */
+  'clip.write': { args: z.strictObject({ wish: ClipWish, kind: ClipKind }), result: ReportFile },
 } as const;
 
 export type JobName = keyof typeof jobs;

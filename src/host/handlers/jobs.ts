@@ -1,5 +1,6 @@
 import type { JobHandlers } from '../desk.ts';
 import { clipImport } from './clips.ts';
+import { clipWrite } from './clipsOut.ts';
 import { clipWorkingCopy } from './copies.ts';
 import { clipsLineUp } from './lineUp.ts';
 import { reportWrite } from './reports.ts';
@@ -12,4 +13,5 @@ export const jobHandlers = {
   'clips.lineUp': clipsLineUp,
   'review.import': reviewImport,
   'report.write': reportWrite,
+  'clip.write': clipWrite,
 } satisfies JobHandlers;

@@ -330,6 +330,12 @@ export function memoryHost(): MemoryHost {
       tellLibrary();
       return { reviewId: id };
     },
+    'clip.write': () => ({
+      mediaId: 'clip-made-1',
+      path: '/home/coach/Walkback/reports/Fen-evening-clip.mp4',
+      name: 'Fen-evening-clip.mp4',
+      bytes: 2_400_000,
+    }),
     'report.write': () => ({
       mediaId: 'report-1',
       path: '/home/coach/Walkback/reports/Fen, evening.html',
