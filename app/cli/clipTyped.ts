@@ -3,11 +3,11 @@ import { longestFreeze } from '../../src/report/clip/wish.ts';
 import { cliWords as words } from '../../src/words/cli.ts';
 
 /** Shares of real time as they are typed. */
-export const sharesTyped: Readonly<Record<string, number>> = {
+export const sharesTyped: Readonly<Record<string, 1 | 0.5 | 0.25 | 0.125>> = {
   '1': 1,
-  '1/2': 1 / 2,
-  '1/4': 1 / 4,
-  '1/8': 1 / 8,
+  '1/2': 0.5,
+  '1/4': 0.25,
+  '1/8': 0.125,
 };
 
 /** A number of the course, or of a clip, from 1. */

@@ -27,11 +27,15 @@ export const clipWords = {
   acts: {
     open: 'Make a clip',
     short: 'Make the short clip',
-    make: 'Make the clip',
-    stop: 'Stop the clip',
-    save: 'Save the clip',
-    fromHere: 'The clip begins at this frame',
-    toHere: 'The clip ends at this frame',
+  },
+  short: {
+    title: 'A short clip',
+    intro: (points: number) =>
+      plural(points, {
+        one: '# point of this run, slowed, held and told: a film for the phone, without place or device in it.',
+        other:
+          '# points of this run, slowed, held and told: a film for the phone, without place or device in it.',
+      }),
   },
   dialog: {
     title: 'Make a clip',
@@ -47,9 +51,6 @@ export const clipWords = {
     to: 'Last frame',
     frameHint: (most: number) => `A whole number up to ${most}.`,
     badFrames: 'The last frame has to come after the first, and both have to be frames of this clip.',
-    before: 'Seconds before this moment',
-    after: 'Seconds after it',
-    badSeconds: 'Seconds are between 0 and 60, please.',
     speed: 'Slow motion',
     speeds: {
       none: 'none: real speed',
@@ -59,7 +60,6 @@ export const clipWords = {
     hold: 'Hold the frame for',
     holdHint: 'The frame that decides, with the words below under it.',
     holds: (s: number) => (s === 0 ? 'not at all' : plural(s, { one: '# second', other: '# seconds' })),
-    heldFrame: (frame: number) => `frame ${frame}`,
     caption: 'Words under it',
     captionOf: (n: number) => `Words under point ${n}`,
     over: 'Drawn over the picture',
@@ -88,7 +88,6 @@ export const clipWords = {
     done: (name: string) => `The clip is there: ${name}.`,
     save: 'Save a copy',
     saved: 'A copy was saved.',
-    open: 'Play',
     place: 'Written to',
     stopped: 'stopped; nothing was left behind',
     left: 'Making',

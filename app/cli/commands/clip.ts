@@ -10,7 +10,7 @@ import {
   type ClipIdea,
   type IdeasFrom,
 } from '../../../src/report/clip/ideas.ts';
-import { overlayNames, type ClipKind, type ClipWish } from '../../../src/report/clip/wish.ts';
+import type { ClipKind, ClipWish } from '../../../src/report/clip/wish.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import { withAngles } from '../../../src/review/angles.ts';
 import type { ReviewDocument } from '../../../src/review/document.ts';
@@ -106,9 +106,9 @@ function wishOf(document: ReviewDocument, typed: ClipTyped): { wish: ClipWish; k
         ? [...idea.slow]
         : speed === 1
           ? []
-          : [{ from: first.from, to: last.to, speed: speed as ClipWish['slow'][number]['speed'] }],
+          : [{ from: first.from, to: last.to, speed: speed }],
     freezes: hold ? [{ pts: at(hold[0]), seconds: hold[1], caption: typed.caption }] : [...idea.freezes],
-    overlays: Object.fromEntries(overlayNames.map((name) => [name, !typed.bare])) as ClipWish['overlays'],
+    overlays: drawn(!typed.bare),
     sound: typed.sound,
   };
   return { wish, kind };
@@ -143,3 +143,12 @@ function rangeOf(document: ReviewDocument, [first, last]: readonly [number, numb
   if (!footage || from === undefined || to === undefined) throw new BadInput(clipWords.refused.badRange);
   return { idea: { footageId: footage.id, parts: [{ from, to }], slow: [], freezes: [] }, kind: 'range' };
 }
+
+const drawn = (on: boolean): ClipWish['overlays'] => ({
+  numbers: on,
+  wanted: on,
+  likely: on,
+  real: on,
+  captions: on,
+  drawings: on,
+});

@@ -5,6 +5,7 @@ import { letGo } from '../keys/letGo.ts';
 import { useWorkbench } from '../stores/react.ts';
 import { whyOf } from '../stores/notices.ts';
 import styles from './Beside.module.css';
+import { CompareClip } from './CompareClip.tsx';
 import { Details } from './Details.tsx';
 import { GapLine } from './GapLine.tsx';
 import { Head } from './Head.tsx';
@@ -80,6 +81,7 @@ export function Beside({
       }}
     >
       <Head runs={runs} note={note} />
+      <CompareClip runs={runs} lockstep={lockstep} turn={clips} />
       <section className={styles['lanes']} aria-label={words.footage}>
         {runs.map((run, i) => (
           <Lane

@@ -1,5 +1,6 @@
-import { Users } from 'lucide-react';
+import { Clapperboard, Users } from 'lucide-react';
 import { compareRemarks } from '../../../src/review/compare/remarks.ts';
+import { clipWords } from '../../../src/words/clip.ts';
 import { compareWords as words, remarkSentence } from '../../../src/words/compare.ts';
 import { Button } from '../look/Button.tsx';
 import { useWorkbench } from '../stores/react.ts';
@@ -14,7 +15,7 @@ export function Head({
   readonly runs: readonly ComparedRun[];
   readonly note: string | null;
 }) {
-  const { route } = useWorkbench();
+  const { keyboard, route } = useWorkbench();
   const remarks = compareRemarks(
     runs.map(({ state, analysis }) => ({ course: state.course, footage: state.footage, analysis })),
   ).map(remarkSentence);
@@ -29,6 +30,15 @@ export function Head({
           ))}
         </ul>
       )}
+      <Button
+        icon={<Clapperboard aria-hidden />}
+        act="clip.open"
+        onClick={() => {
+          keyboard.do('clip.open');
+        }}
+      >
+        {clipWords.acts.open}
+      </Button>
       <Button
         icon={<Users aria-hidden />}
         act="compare.choose"

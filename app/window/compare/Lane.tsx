@@ -6,6 +6,7 @@ import { addressOf } from '../stores/route.ts';
 import { useClips } from '../stores/react.ts';
 import { useLock } from './courseTime.ts';
 import styles from './Lane.module.css';
+import { laneUse } from './laneUse.ts';
 import type { Lockstep } from './lockstep.ts';
 import { useLanePicture } from './useLanePicture.ts';
 import type { ComparedRun } from './useRuns.ts';
@@ -22,17 +23,10 @@ interface LaneProps {
 
 /** One run: its picture and what it is. */
 export function Lane({ run, index, count, lockstep, side, turn }: LaneProps) {
-  const { state, analysis } = run;
+  const { state } = run;
   const clips = useClips();
   const canvas = useRef<HTMLCanvasElement>(null);
-  const clocked = state.footage.filter((use) => run.clocks.has(use.id));
-  const uses = clocked.length > 0 ? clocked : state.footage;
-  const begin = Math.max(
-    0,
-    uses.findIndex((use) => use.id === analysis.taken[0]?.out?.footageId),
-  );
-  const at = uses.length > 0 ? (begin + turn) % uses.length : 0;
-  const use = uses[at];
+  const { use, at, of } = laneUse(run, turn);
   const clip = use && clips.get(use.clipId);
   const clock = use && run.clocks.get(use.id);
   const showing = useLanePicture({ canvas, lockstep, index, count, use, clip, clock });
@@ -83,9 +77,7 @@ export function Lane({ run, index, count, lockstep, side, turn }: LaneProps) {
               : words.picture.after(clockReading(view.away))}
           </p>
         )}
-        {use && uses.length > 1 && (
-          <p className={styles['clip']}>{words.clip(use.name, at + 1, uses.length)}</p>
-        )}
+        {use && of > 1 && <p className={styles['clip']}>{words.clip(use.name, at + 1, of)}</p>}
       </div>
     </article>
   );

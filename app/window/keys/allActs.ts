@@ -1,3 +1,4 @@
+import { clipActs } from '../clip/acts.ts';
 import { compareActs } from '../compare/acts.ts';
 import { courseActs } from '../course/acts.ts';
 import { frameActs } from '../frame/acts.ts';
@@ -13,6 +14,7 @@ export const allActs = [
   ...reviewActs,
   ...compareActs,
   ...reportActs,
+  ...clipActs,
 ] as const;
 
 export type ActName = (typeof allActs)[number]['name'];

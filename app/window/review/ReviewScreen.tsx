@@ -24,6 +24,7 @@ import { Strip } from './Strip.tsx';
 import { TopLine } from './TopLine.tsx';
 import { Transport } from './Transport.tsx';
 import { createLinesStore } from './track/linesStore.ts';
+import { ReviewClip } from './ReviewClip.tsx';
 import { createTrackHands, type TrackHands } from './track/trackHands.ts';
 import { useFollowLines } from './track/useFollowLines.ts';
 import { useTrackActs } from './track/useTrackActs.ts';
@@ -134,6 +135,7 @@ function Layout({ setPlayer }: { readonly setPlayer: (player: Player | null) => 
       <LineOfTime />
       <KeyStrip />
       <LineUpDialog />
+      <ReviewClip />
     </div>
   );
 }

@@ -1,5 +1,6 @@
-import { Columns2, PanelRightClose, PanelRightOpen, Redo2, Undo2 } from 'lucide-react';
+import { Clapperboard, Columns2, PanelRightClose, PanelRightOpen, Redo2, Undo2 } from 'lucide-react';
 import { compareWords } from '../../../src/words/compare.ts';
+import { clipWords } from '../../../src/words/clip.ts';
 import { reviewScreenWords } from '../../../src/words/reviewScreen.ts';
 import { Key } from '../keys/Key.tsx';
 import { useReview, useWorkbench } from '../stores/react.ts';
@@ -12,7 +13,7 @@ const words = reviewScreenWords.top;
 
 /** What is looked at, what undo would take back, and whether all of it is kept. */
 export function TopLine() {
-  const { review, route } = useWorkbench();
+  const { keyboard, review, route } = useWorkbench();
   const { desk } = useDesk();
   const { id, header } = useOpenReview();
   const canUndo = useReview((v) => v.canUndo);
@@ -40,6 +41,17 @@ export function TopLine() {
         <Columns2 aria-hidden />
         <span>{compareWords.acts.with}</span>
         <Key act="frame.compare" />
+      </button>
+      <button
+        type="button"
+        className={styles['act']}
+        onClick={() => {
+          keyboard.do('clip.open');
+        }}
+      >
+        <Clapperboard aria-hidden />
+        <span>{clipWords.acts.open}</span>
+        <Key act="clip.open" />
       </button>
       <button
         type="button"

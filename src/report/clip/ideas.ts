@@ -32,7 +32,7 @@ export interface IdeasFrom {
 export const mostPoints = 3;
 
 /** Run seconds shown before and after what a clip is about, and slowed about it; seconds for which a frame is held. */
-const around = { before: 1.6, after: 1.4, slowBefore: 0.5, slowAfter: 0.4, held: 2.5 } as const;
+const around = { before: 1.6, after: 1.4, slowBefore: 0.5, slowAfter: 0.4, held: 3 } as const;
 const slowed = 1 / 4;
 
 /**

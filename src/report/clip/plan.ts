@@ -88,14 +88,26 @@ export function planClip(
   return { ...timeline, ...layout, lanes, layers: layersOf(lanes, timeline, wish), sound: [] };
 }
 
+/** Seconds that a clip of this footage will last; null where its frames are not there. */
+export function secondsAsked(
+  wish: Pick<ClipWish, 'parts' | 'slow' | 'freezes'>,
+  table: FrameTable,
+): number | null {
+  const shown = shownOf(wish, table);
+  return shown && secondsOf(timelineOf(table, shown));
+}
+
 /** The wish in frames of the table; null where it asks for none, or for parts that do not follow each other. */
-function shownOf({ parts, slow, freezes }: ClipWish, table: FrameTable): Shown | null {
+function shownOf(
+  { parts, slow, freezes }: Pick<ClipWish, 'parts' | 'slow' | 'freezes'>,
+  table: FrameTable,
+): Shown | null {
   const at = (ticks: number): number => frameAt(table, pts(ticks));
   const [start, end] = [table.pts[0] ?? 0, table.pts[lastFrame(table)] ?? 0];
   const inOrder = parts.every(
     ({ from, to }, i) => from <= to && to >= start && from <= end && from > (parts[i - 1]?.to ?? -Infinity),
   );
-  if (!inOrder) return null;
+  if (!inOrder || parts.length === 0) return null;
   const framed = parts.map(({ from, to }) => ({ from: at(from), to: at(to) }));
   if (framed.some(({ from }, i) => from <= (framed[i - 1]?.to ?? -1))) return null;
   return {

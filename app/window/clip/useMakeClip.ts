@@ -1,0 +1,29 @@
+import { useCallback } from 'react';
+import { runJob } from '../../../src/host/contract/link.ts';
+import type { ClipKind, ClipWish } from '../../../src/report/clip/wish.ts';
+import { clipWords } from '../../../src/words/clip.ts';
+import { useWorkbench } from '../stores/react.ts';
+
+/** Makes a clip in the background, once all acts are kept, and says when it is there. Never rejects. */
+export function useMakeClip(): (wish: ClipWish, kind: ClipKind) => Promise<void> {
+  const { host, notices, review, shell } = useWorkbench();
+  return useCallback(
+    async (wish, kind) => {
+      try {
+        await review.settled();
+        const made = await runJob(host, 'clip.write', { wish, kind }, () => undefined);
+        notices.getState().say(clipWords.job.done(made.name), {
+          label: clipWords.job.save,
+          run() {
+            shell.saveFile(made.mediaId, made.name).catch((error: unknown) => {
+              notices.getState().trouble(error);
+            });
+          },
+        });
+      } catch (error) {
+        notices.getState().trouble(error, clipWords.notMade);
+      }
+    },
+    [host, notices, review, shell],
+  );
+}
