@@ -78,6 +78,8 @@ export const clipWords = {
     lasts: (s: number) => `It will last about ${seconds(s)}.`,
     make: 'Make the clip',
     close: 'Close',
+    another: 'Another clip',
+    goOn: 'You can close this and go on: the clip is made meanwhile, and a line tells when it is there.',
     making: 'Clips',
     none: 'What you make here is a film file (MP4) that phones play. It carries no place and no device.',
   },

@@ -53,8 +53,29 @@ function Form({ subjects, first, tableOf, fitted, onClose }: Omit<ClipDialogProp
   /** The frames that were chosen instead of those proposed. */
   const [own, setOwn] = useState<Subject['parts'] | null>(null);
   const chosen = subjects[at] ?? subjects[0];
+  const [making, setMaking] = useState(false);
   const [kept, setKept] = useState<{ at: number; choices: Choices } | null>(null);
   if (!chosen) return null;
+  if (making) {
+    return (
+      <div className={styles['form']}>
+        <ClipQueue />
+        <p className={styles['soft']}>{words.goOn}</p>
+        <div className={styles['end']}>
+          <Button
+            onClick={() => {
+              setMaking(false);
+            }}
+          >
+            {words.another}
+          </Button>
+          <Button kind="main" onClick={onClose} autoFocus>
+            {words.close}
+          </Button>
+        </div>
+      </div>
+    );
+  }
   const subject = own && chosen.table ? { ...chosen, parts: own } : chosen;
   const choices = kept?.at === at ? kept.choices : usualChoices(subject);
   const set = (part: Partial<Choices>): void => {
@@ -70,7 +91,9 @@ function Form({ subjects, first, tableOf, fitted, onClose }: Omit<ClipDialogProp
       noValidate
       onSubmit={(event) => {
         event.preventDefault();
-        if (seconds !== null) void make(wish, subject.kind);
+        if (seconds === null) return;
+        setMaking(true);
+        void make(wish, subject.kind);
       }}
     >
       <SelectField

@@ -23,7 +23,7 @@ export function CompareClip({ runs, lockstep, turn }: CompareClipProps) {
   const [opened, setOpened] = useState<LockView | null>(null);
   const subjects = useMemo(() => (opened ? subjectsOf(runs, opened, turn) : []), [runs, opened, turn]);
   useActs({
-    'clip.open': () => {
+    'clip.compare': () => {
       lockstep.pause();
       setOpened(lockstep.store.getState());
     },

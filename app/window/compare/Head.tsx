@@ -32,9 +32,9 @@ export function Head({
       )}
       <Button
         icon={<Clapperboard aria-hidden />}
-        act="clip.open"
+        act="clip.compare"
         onClick={() => {
-          keyboard.do('clip.open');
+          keyboard.do('clip.compare');
         }}
       >
         {clipWords.acts.open}

@@ -1,5 +1,6 @@
 import { coachingReport } from '../../../src/words/coachingReport.ts';
 import { reportWords as words } from '../../../src/words/report.ts';
+import { ShortClip } from '../clip/ShortClip.tsx';
 import { AboutRun } from './AboutRun.tsx';
 import { CoachWords } from './CoachWords.tsx';
 import { Glance } from './Glance.tsx';
@@ -25,6 +26,7 @@ export default function ReportScreen() {
         <ReportFilePane />
         <Glance />
         <WorkOnPart />
+        <ShortClip />
         <section className={styles['cautions']}>
           <h2>{words.cautions}</h2>
           <ul>

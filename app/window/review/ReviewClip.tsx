@@ -21,7 +21,7 @@ export function ReviewClip() {
   const clocks = useReview((v) => v.clocks);
   const clock = footageId === null ? undefined : clocks.get(footageId);
   useActs({
-    'clip.open': clock
+    'clip.review': clock
       ? () => {
           desk.pause();
           setOpen(true);

@@ -46,12 +46,12 @@ export function TopLine() {
         type="button"
         className={styles['act']}
         onClick={() => {
-          keyboard.do('clip.open');
+          keyboard.do('clip.review');
         }}
       >
         <Clapperboard aria-hidden />
         <span>{clipWords.acts.open}</span>
-        <Key act="clip.open" />
+        <Key act="clip.review" />
       </button>
       <button
         type="button"

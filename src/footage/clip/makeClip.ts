@@ -4,8 +4,9 @@ import path from 'node:path';
 import { footageWords } from '../../words/footage.ts';
 import { colourKept } from '../colourKept.ts';
 import { hasTimes, seek } from '../picking.ts';
+import { probe } from '../probe.ts';
 import { encodingTrouble } from '../programs/encodingTrouble.ts';
-import { runFfmpeg } from '../programs/ffmpeg.ts';
+import { EncodingFailed, runFfmpeg } from '../programs/ffmpeg.ts';
 import { findPrograms } from '../programs/find.ts';
 import { cancelled, FootageError, shownName, systemCode } from '../trouble.ts';
 import { graph, tellingTimes, timesTold, type Lane, type Mix } from './graph.ts';
@@ -26,7 +27,7 @@ const unfinished = /^\.walkback-clip-[0-9a-f-]{36}\.unfinished$/;
 const underWay = new Set<string>();
 
 /** Longer than this a text of filters goes through a file: command lines have an end. Characters. */
-const longest = 20_000;
+const longest = 4000;
 
 /**
  * Writes a clip to hand over: H.264 of a constant rate that phones play, and in each of its pictures exactly the frame
@@ -90,6 +91,7 @@ async function encode(
   if (order.layers.length > 0) await writeFile(layers, Buffer.concat(order.layers.map((l) => l.png)));
   const filters = graph({ ...order, layers: order.layers.map((l) => l.at) });
   let printed = '';
+  let complaint = '';
   await runFfmpeg({
     from: first.facts.path,
     reading: readingOf(first),
@@ -106,11 +108,23 @@ async function encode(
     signal,
     background: true,
     onFrames: (done) => onProgress?.(Math.min(done, order.ticks), order.ticks),
-    onPrinted: (text) => (printed = text),
+    onPrinted: (text, complained) => {
+      printed = text;
+      complaint = complained;
+    },
   });
   order.lanes.forEach((lane, i) => {
     check(lane, timesTold(printed, i));
   });
+  // A program that ran out of room may end as if all were well: what it wrote is looked at before it counts.
+  const written = await probe(file, signal ? { signal } : {}).then(
+    ({ picture }) => picture.statedFrames,
+    () => null,
+  );
+  if (written !== order.ticks) {
+    if (signal?.aborted) throw cancelled(first.facts.path);
+    throw new EncodingFailed(footageWords.clipFrames(order.ticks, written ?? 0), complaint, false);
+  }
   const handle = await open(file, 'r+');
   try {
     await handle.sync();

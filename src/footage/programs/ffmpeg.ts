@@ -24,8 +24,8 @@ export interface Encoding extends Reading {
   readonly signal?: AbortSignal | undefined;
   /** Told how many frames were written so far. */
   readonly onFrames?: ((frames: number) => void) | undefined;
-  /** Told at the end what filters printed; only where the output is a file. */
-  readonly onPrinted?: (text: string) => void;
+  /** Told at the end what it printed, and what it complained about all the same; only where the output is a file. */
+  readonly onPrinted?: (text: string, complaint: string) => void;
   /** Gives way to other programs where the system can. */
   readonly background?: boolean;
 }
@@ -118,7 +118,7 @@ export async function runFfmpeg(job: Encoding): Promise<void> {
       .on('end', (printed: string | null) => {
         ended();
         if (job.signal?.aborted) return reject(new Stopped());
-        job.onPrinted?.(printed ?? '');
+        job.onPrinted?.(printed ?? '', lines.join('\n'));
         resolve();
       })
       .run();

@@ -56,7 +56,10 @@ export function shortClip(from: IdeasFrom): ClipIdea | null {
   const [chosen] = points.map((p) => p.footageId).sort((a, b) => counts(b) - counts(a));
   const clock = chosen === undefined ? undefined : from.clocks.get(chosen);
   if (chosen === undefined || !clock) return null;
-  const shown = points.filter((p) => p.footageId === chosen).slice(0, mostPoints);
+  const shown = points
+    .filter((p) => p.footageId === chosen)
+    .slice(0, mostPoints)
+    .sort((a, b) => a.at - b.at);
   // About the moment that decides, not the whole of a cross: it is to stay short.
   const windows = shown.map((p) => windowOf(from, chosen, clock, p.at, p.at));
   return {

@@ -47,6 +47,7 @@ describe('the programs', () => {
       ffmpeg: 'ffmpeg',
       ffprobe: 'ffprobe',
       version: '5.0',
+      avutil: 57,
       from: 'system',
     });
   });
