@@ -2,9 +2,6 @@ import { ptsAfter, type FrameTable } from '../../time/frameTable.ts';
 import { frameIndex } from '../../time/units.ts';
 import { outRate, type OutRate } from './outRate.ts';
 
-/** Speeds at which a part of a clip may be shown, as shares of real time. */
-export const slowSpeeds = [1 / 2, 1 / 4, 1 / 8] as const;
-
 /** Frames of a clip that are shown slowed. */
 export interface SlowPart extends FramePart {
   readonly speed: number;

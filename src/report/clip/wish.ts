@@ -6,7 +6,6 @@ const Part = z.strictObject({ from: z.int(), to: z.int() });
 
 /** What may be laid over a clip. */
 export const overlayNames = ['numbers', 'wanted', 'likely', 'real', 'captions', 'drawings'] as const;
-export type OverlayName = (typeof overlayNames)[number];
 
 /** Longest that a caption may be: more cannot be read while a frame is held. */
 export const longestCaption = 300;

@@ -160,7 +160,7 @@ describe('a clip to hand over', () => {
     expect(dark).toEqual(Array.from({ length: 30 }, (_, i) => i >= 12));
   });
 
-  // Some 6000 characters of filters: see `longest` there.
+  // Some 4300 characters of filters: see `longest` there.
   it('goes through a file where its filters are too long for a command line', async () => {
     const order = await painted('h264Silent', 0, 239, 25);
     const [lane] = order.lanes;
