@@ -2,6 +2,7 @@ import { Argument, Command, CommanderError, Option } from 'commander';
 import packageFile from '../../package.json' with { type: 'json' };
 import { cliWords as words } from '../../src/words/cli.ts';
 import { courseForms } from '../../src/report/courseSheet/forms.ts';
+import { reportCopies, type ReportCopy } from '../../src/report/copies.ts';
 import { scales } from '../../src/report/courseSheet/scale.ts';
 import type { ClipTyped } from './commands/clip.ts';
 import { framesTyped, holdTyped, placeTyped, sharesTyped } from './clipTyped.ts';
@@ -33,6 +34,13 @@ export async function run(args: readonly string[], out: Output, signal: AbortSig
     out.remark(troubleLine(error));
     return exits.badInput;
   }
+}
+
+interface ReportAsked {
+  readonly out: string;
+  readonly to: 'html' | 'pdf' | 'both';
+  readonly short: boolean;
+  readonly copy: ReportCopy;
 }
 
 // Each command's module is loaded when it is asked for: help and schema need no ffmpeg and no store.
@@ -74,10 +82,12 @@ function program(out: Output, signal: AbortSignal): Command {
     .argument('<review>', named.review)
     .requiredOption('--out <dir>', options.out)
     .addOption(new Option('--to <form>', options.reportForm).choices(['html', 'pdf', 'both']).default('html'))
-    .action(async (file: string, { out: folder, to }: { out: string; to: 'html' | 'pdf' | 'both' }) => {
+    .option('--short', options.short, false)
+    .addOption(new Option('--copy <whose>', options.copy).choices(reportCopies).default('student'))
+    .action(async (file: string, { out: folder, to, short, copy }: ReportAsked) => {
       const { writeReportOf } = await import('./commands/report.ts');
       const forms = to === 'both' ? (['html', 'pdf'] as const) : [to];
-      await writeReportOf(placeOf(file), placeOf(folder), forms, out, signal);
+      await writeReportOf(placeOf(file), placeOf(folder), { forms, short, copy }, out, signal);
     });
   add('clip', commands.clip)
     .argument('<review>', named.review)

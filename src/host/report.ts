@@ -1,10 +1,14 @@
 import { strToU8, zipSync } from 'fflate';
 import type { RuleBook } from '../course/rules/book.ts';
 import { bareJpeg } from '../report/bareJpeg.ts';
+import type { Exercise } from '../review/exercise.ts';
 import { dataFiles, dataFolder } from '../report/data/files.ts';
 import { reportFileStem } from '../report/fileName.ts';
 import { reportHtml } from '../report/html.ts';
-import { buildReport, type ClipUsed } from '../report/model.ts';
+import { shortReportHtml } from '../report/htmlShort.ts';
+import type { ReportCopy } from '../report/copies.ts';
+import { buildReport, type ClipUsed, type ReportModel } from '../report/model.ts';
+import { runFacts, type RunFacts } from '../report/runFacts.ts';
 import type { Dialect } from '../report/places.ts';
 import { frameKey, stillsWanted, type Still, type StillWanted } from '../report/stills.ts';
 import { analyse } from '../review/analyse.ts';
@@ -14,6 +18,7 @@ import type { ClipClock } from '../time/bracket.ts';
 import { frameAt, type FrameTable } from '../time/frameTable.ts';
 import { pts } from '../time/units.ts';
 import { reportPdf } from './reportPdf/report.ts';
+import { shortReportPdf } from './reportPdf/short.ts';
 import { freePath } from './reportPlace.ts';
 import type { ReportRoom } from './reportRoom.ts';
 import { writeWhole } from './wholeFile.ts';
@@ -33,6 +38,12 @@ export interface ReportAsked {
   readonly stillOf: StillOf;
   readonly dialect?: Dialect;
   readonly book?: RuleBook | undefined;
+  readonly facts?: RunFacts;
+  readonly exercises?: readonly Exercise[];
+  /** Whom it is for; the student where that is not said. */
+  readonly copy?: ReportCopy;
+  /** One page; without stills. */
+  readonly short?: boolean;
   readonly signal?: AbortSignal;
   /** Told after each still. */
   readonly progress?: (done: number, total: number) => void;
@@ -49,16 +60,26 @@ export async function composeReport(
   asked: ReportAsked,
   forms: readonly ReportForm[],
 ): Promise<readonly { readonly name: string; readonly content: string | Uint8Array }[]> {
-  const { state, analysis, clips, dialect = 'british', book } = asked;
-  const stills = await makeStills(asked);
-  const report = buildReport({ review: state, analysis, clips, stills, dialect, book });
+  const { state, analysis, clips, dialect = 'british', book, short = false, copy = 'student' } = asked;
+  const stills = short ? new Map<string, Still>() : await makeStills(asked);
+  const { facts, exercises } = asked;
+  const report = buildReport({
+    ...{ review: state, analysis, clips, stills, dialect, book, copy },
+    ...(facts ? { facts } : {}),
+    ...(exercises ? { exercises } : {}),
+  });
   const files: { name: string; content: string | Uint8Array }[] = [];
   for (const form of forms) {
     asked.signal?.throwIfAborted();
-    const content = form === 'html' ? reportHtml(report) : await reportPdf(report);
-    files.push({ name: `${reportFileStem(state.header)}.${form}`, content });
+    const content = await contentOf(report, form, short);
+    files.push({ name: `${reportFileStem(state.header, { short, copy })}.${form}`, content });
   }
   return files;
+}
+
+function contentOf(report: ReportModel, form: ReportForm, short: boolean): string | Promise<Uint8Array> {
+  if (form === 'html') return short ? shortReportHtml(report) : reportHtml(report);
+  return short ? shortReportPdf(report) : reportPdf(report);
 }
 
 /**
@@ -82,13 +103,18 @@ export async function writeReport(
 
 /** The report room as the host uses it. */
 export const reportRoom: ReportRoom = {
-  async write({ review, form, book, frames, clips, preferences, still, signal, progress }) {
+  async write({ review, form, short, copy, book, frames, clips, preferences, still, signal, progress }) {
     const clocks = clocksIn(review, frames);
+    const analysis = analyse(review, clocks);
     const clipIds = new Map(review.footage.map((use) => [use.id, use.clipId]));
     const asked: ReportAsked = {
       state: review,
-      analysis: analyse(review, clocks),
+      analysis,
       book,
+      short,
+      copy,
+      facts: runFacts(review, analysis, { clocks, book, pictures: picturesIn(review, clips) }),
+      ...(preferences.exercises ? { exercises: preferences.exercises } : {}),
       clips: [...clocks].map(([footageId, clock]) => {
         const facts = clips.get(clipIds.get(footageId) ?? '');
         const frames = clock.table.pts.length;
@@ -110,14 +136,28 @@ export const reportRoom: ReportRoom = {
     if (!file) throw new Error('no report was made');
     return file;
   },
-  figures({ review, frames, preferences }) {
+  figures({ review, frames, book, clips, preferences }) {
     const clocks = clocksIn(review, frames);
     const folder = dataFolder(review);
-    const files = dataFiles(review, analyse(review, clocks), clocks, preferences.dialect);
+    const analysis = analyse(review, clocks);
+    const facts = runFacts(review, analysis, { clocks, book, pictures: picturesIn(review, clips) });
+    const files = dataFiles(review, analysis, { clocks, facts, dialect: preferences.dialect });
     const inside = files.map(({ name, text }) => [`${folder}/${name}`, strToU8(text)] as const);
     return { name: `${folder}.zip`, bytes: zipSync(Object.fromEntries(inside)) };
   },
 };
+
+/** Upright sizes of the clips of a review, by footage. */
+const picturesIn = (
+  review: ReviewState,
+  clips: ReadonlyMap<string, { readonly width: number; readonly height: number }>,
+): ReadonlyMap<string, { readonly width: number; readonly height: number }> =>
+  new Map(
+    review.footage.flatMap((use) => {
+      const clip = clips.get(use.clipId);
+      return clip ? [[use.id, { width: clip.width, height: clip.height }] as const] : [];
+    }),
+  );
 
 /** The clocks of those clips of a review whose frames are known, by footage. */
 function clocksIn(

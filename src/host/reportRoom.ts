@@ -1,4 +1,5 @@
 import type { RuleBook } from '../course/rules/book.ts';
+import type { ReportCopy } from '../report/copies.ts';
 import type { FrameTable } from '../time/frameTable.ts';
 import type { ReviewState } from '../review/entities.ts';
 
@@ -7,7 +8,7 @@ export interface ReportRoom {
   /** The coaching report as one file that stands on its own, HTML or PDF, and a name for it. */
   write(asked: ReportAsked): Promise<{ readonly name: string; readonly content: string | Uint8Array }>;
   /** What the review says as data: tables, captions and the analysis, in one archive (ZIP), and a file name for it. */
-  figures(asked: Pick<ReportAsked, 'review' | 'frames' | 'preferences'>): {
+  figures(asked: Pick<ReportAsked, 'review' | 'frames' | 'book' | 'clips' | 'preferences'>): {
     readonly name: string;
     readonly bytes: Uint8Array;
   };
@@ -16,6 +17,9 @@ export interface ReportRoom {
 export interface ReportAsked {
   readonly review: ReviewState;
   readonly form: 'html' | 'pdf';
+  /** One page. */
+  readonly short: boolean;
+  readonly copy: ReportCopy;
   /** The rule book of its course, where this library has it. */
   readonly book: RuleBook | undefined;
   /** Frame tables by clip id, of the clips that are known. */

@@ -3,6 +3,8 @@ import type { ReviewState } from '../review/entities.ts';
 import type { Quantity } from '../time/quantity.ts';
 import { coachingReport as words } from '../words/coachingReport.ts';
 import { stayWords, verdictWords } from '../words/verdicts.ts';
+import { resultDocument } from './result.ts';
+import { noFacts, type RunFacts } from './runFacts.ts';
 
 export const analysisFormat = 'walkback.analysis';
 export const analysisVersion = 1;
@@ -12,7 +14,11 @@ export const analysisVersion = 1;
  * `{value, plusMinus, unit}`, moments with their footage, frame and bracket (run seconds). Lists keep the order of
  * `Analysis`, so that "splits[3].time" names the same figure here and in the report.
  */
-export function analysisDocument(review: ReviewState, analysis: Analysis) {
+export function analysisDocument(
+  review: ReviewState,
+  analysis: Analysis,
+  { score, line, stretches }: RunFacts = noFacts,
+) {
   const { header } = review;
   return {
     format: analysisFormat,
@@ -48,6 +54,20 @@ export function analysisDocument(review: ReviewState, analysis: Analysis) {
       note: e.mark.note,
       moment: momentTold(e.moment),
     })),
+    score: score && resultDocument(score.book, score.of),
+    line: line && {
+      from: line.from,
+      to: line.to,
+      gaps: line.gaps,
+      stretches: stretches.map(({ from, to, time, length, speed, gap }) => ({
+        from,
+        to,
+        time,
+        length,
+        speed,
+        gap,
+      })),
+    },
     warnings: analysis.warnings.map((w) => ({ ...w, words: words.warning(w) })),
     footage: review.footage.map(({ id, name }) => ({ id, name })),
   };

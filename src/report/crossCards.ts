@@ -6,13 +6,15 @@ import { crossPartWords, cueWords } from '../words/trade.ts';
 import { beforeOrAfter, crossNamed, crossSentence, verdictWords, type Sized } from '../words/verdicts.ts';
 import { setting } from './analysisDocument.ts';
 import type { Mask } from './names.ts';
-import { figureAt, sizedAt, written, type Figure, type Line, type Piece } from './pieces.ts';
+import { figureAt, lineText, sizedAt, written, type Figure, type Line, type Piece } from './pieces.ts';
 import type { Places } from './places.ts';
 import { crossMoments, isPictured, type CrossMoment } from './stills.ts';
+import type { Sentences } from './ownWords.ts';
 import type { Picture, Pictures } from './pictures.ts';
 
 /** A moment of a cross: what it is, when, on which frame, and the frame itself where it is at hand. */
 export interface MomentCard {
+  readonly markId: string;
   readonly part: CrossPart;
   /** Its number on the strip, from 1. */
   readonly n: number;
@@ -53,6 +55,7 @@ export interface CardContext {
   readonly places: Places;
   readonly pictures: Pictures;
   readonly mask: Mask;
+  readonly sentences: Sentences;
   /** Words for a frame: "frame 212", with its clip where there are several. */
   frame(m: Moment): string;
 }
@@ -63,7 +66,7 @@ export function crossCards(context: CardContext): CrossCard[] {
 }
 
 function crossCard(context: CardContext, cross: CrossAnalysis, path: string): CrossCard {
-  const { places, mask, review } = context;
+  const { places, mask, review, sentences } = context;
   const edges = places.edges(cross.place);
   const lead = sizedAt(`${path}.lead`, cross.lead);
   const finish = sizedAt(`${path}.finish`, cross.finish);
@@ -87,22 +90,25 @@ function crossCard(context: CardContext, cross: CrossAnalysis, path: string): Cr
     if (cross.kind !== 'leadOutPivot') figures.push({ label: words.figures.stride, value: [stride] });
   }
   const note = review.crosses.find((c) => c.id === cross.id)?.note.trim() ?? '';
+  const title: Line = [`${crossNamed(cross.kind)} at `, ...places.named(cross.place)];
+  const said = crossSentence({
+    kind: cross.kind,
+    reason: cross.reason,
+    open: cross.open,
+    manner: places.manner(cross.place),
+    lead,
+    finish,
+    afterCommitted,
+    stride,
+  });
+  const plan = planned(review, cross, mask);
   return {
     id: cross.id,
-    title: [`${crossNamed(cross.kind)} at `, ...places.named(cross.place)],
+    title,
     verdict: cross.verdict,
     verdictWords: verdictWords[cross.verdict],
-    sentence: crossSentence({
-      kind: cross.kind,
-      reason: cross.reason,
-      open: cross.open,
-      manner: places.manner(cross.place),
-      lead,
-      finish,
-      afterCommitted,
-      stride,
-    }),
-    plan: planned(review, cross, mask),
+    sentence: sentences.say(`cross:${cross.id}`, lineText(title), said),
+    plan: plan.length === 0 ? [] : sentences.say(`planned:${cross.id}`, words.thePlan(lineText(title)), plan),
     note: note === '' ? [] : [written(mask(note))],
     figures,
     strip: strip(cross),
@@ -150,6 +156,7 @@ function momentCard(
       : null;
   const note = review.marks.find((x) => x.id === m.moment.markId)?.note.trim() ?? '';
   return {
+    markId: m.moment.markId,
     part: m.part,
     n,
     what,

@@ -1,5 +1,6 @@
 import type { Header } from '../review/document.ts';
 import { coachingReport as words } from '../words/coachingReport.ts';
+import { overlineOf, type ReportCopy } from './copies.ts';
 import { maskFor } from './names.ts';
 
 /** Longest stem in bytes of UTF-8: leaves room for a number and the ending within the 255 of common file systems. */
@@ -9,9 +10,13 @@ const longest = 150;
  * A file name for the report of this review, without folder and ending: the title in letters and digits of any script.
  * Nothing in it can leave the folder, hide the file, or mean something to a shell or to Windows.
  */
-export function reportFileStem(header: Header): string {
+export function reportFileStem(
+  header: Header,
+  { short, copy }: { readonly short: boolean; readonly copy: ReportCopy } = { short: false, copy: 'student' },
+): string {
   const cut = fileStem(maskFor(header)(header.title));
-  const kind = words.overline.toLocaleLowerCase().replaceAll(' ', '-');
+  const told = overlineOf(copy, short ? words.shortOverline : words.overline);
+  const kind = fileStem(told.toLocaleLowerCase());
   return `${cut === '' ? '' : `${cut}-`}${kind}`;
 }
 

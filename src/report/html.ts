@@ -1,13 +1,14 @@
 import { coachingReport as words } from '../words/coachingReport.ts';
 import { locale } from '../words/locale.ts';
+import { overlineOf } from './copies.ts';
 import type { CrossCard, MomentCard } from './crossCards.ts';
 import { escaped } from './escape.ts';
 import { bandHtml, isTall, mapHtml, momentDot, shareHtml, stripHtml } from './htmlDrawings.ts';
 import { figureHtml, lineHtml, pictureHtml, signHtml, verdictHtml, writtenHtml } from './htmlPieces.ts';
-import type { ReportModel, StartCard } from './model.ts';
-import type { Line } from './pieces.ts';
-import { lineText } from './plainText.ts';
+import type { ReportModel, SplitRow, StartCard } from './model.ts';
+import { lineText, type Line } from './pieces.ts';
 import { styleSheet } from './style.ts';
+import type { TrainItem } from './toTrain.ts';
 
 /** Nothing may load, run, frame or be sent anywhere; pictures are inside the file. */
 const policy =
@@ -21,7 +22,29 @@ export const reviewMeta = 'walkback-review';
  * phone or a desktop, by day or dark, or printed.
  */
 export function reportHtml(report: ReportModel): string {
-  const title = `${lineText(report.title)} · ${words.overline}`;
+  return documentHtml(report, overlineOf(report.copy, words.overline), [
+    wentWellHtml(report),
+    glance(report),
+    splits(report),
+    crosses(report),
+    startLine(report),
+    events(report),
+    drawings(report),
+    toTrainHtml(report),
+    notes(report),
+    forCoach(report),
+    smallPrint(report),
+  ]);
+}
+
+/** The document round the parts of a report, with its cover. */
+export function documentHtml(
+  report: ReportModel,
+  overline: string,
+  parts: readonly string[],
+  kind = '',
+): string {
+  const title = `${lineText(report.title)} · ${overline}`;
   return `<!DOCTYPE html>
 <html lang="${escaped(locale)}">
 <head>
@@ -37,22 +60,8 @@ ${styleSheet()}
 </style>
 </head>
 <body>
-<main class="sheet">
-${[
-  cover(report),
-  wentWell(report),
-  glance(report),
-  splits(report),
-  crosses(report),
-  startLine(report),
-  events(report),
-  drawings(report),
-  toTrain(report),
-  notes(report),
-  smallPrint(report),
-]
-  .filter((part) => part !== '')
-  .join('\n')}
+<main class="sheet${kind === '' ? '' : ` ${kind}`}">
+${[cover(report, overline), ...parts].filter((part) => part !== '').join('\n')}
 </main>
 </body>
 </html>
@@ -62,17 +71,18 @@ ${[
 /** A pair of posts with a line run between them: the report's own mark. */
 const mark = `<svg width="34" height="18" viewBox="0 0 34 18" aria-hidden="true"><path d="M3 2v14M31 2v14" stroke="currentColor" stroke-width="3" stroke-linecap="round"/><path d="M7 14C13 14 12 4 17 4s4 10 10 10" fill="none" stroke="currentColor" stroke-width="2" stroke-dasharray="1 4" stroke-linecap="round"/></svg>`;
 
-function cover(r: ReportModel): string {
+function cover(r: ReportModel, overline: string): string {
   const about = [r.day, r.runKind].flatMap((t) => (t === null ? [] : [escaped(t)])).join(' · ');
   return `<header class="cover">
-<p class="overline">${mark}${escaped(words.overline)}</p>
+<p class="overline">${mark}${escaped(overline)}</p>
 <h1>${lineHtml(r.title)}</h1>
 ${r.team ? `<p class="team">${lineHtml(r.team)}</p>` : ''}
 <p class="about">${about}</p>
 </header>`;
 }
 
-function section(id: string, className: string, heading: string, body: string): string {
+/** A part of the report under its heading; empty where it says nothing. */
+export function section(id: string, className: string, heading: string, body: string): string {
   if (body === '') return '';
   const name = className === '' ? '' : ` class="${className}"`;
   return `<section${name} aria-labelledby="${id}">
@@ -81,7 +91,8 @@ ${body}
 </section>`;
 }
 
-function wentWell({ wentWell: w }: ReportModel): string {
+/** What went well, first of all. */
+export function wentWellHtml({ wentWell: w }: ReportModel): string {
   const facts = w.facts.map((f) => `<li class="v-kept">${signHtml('kept')}<span>${lineHtml(f)}</span></li>`);
   const body =
     w.coach !== null
@@ -92,30 +103,41 @@ function wentWell({ wentWell: w }: ReportModel): string {
   return section('went-well', 'well', words.headings.wentWell, body);
 }
 
-function glance({ glance: g }: ReportModel): string {
+/** The clock and the counts of the run. */
+export function statsHtml({ glance: g }: ReportModel): string {
   const clock = g.clock
     ? `<dd class="big">${figureHtml(g.clock)}</dd><dd class="by">${escaped(g.clockBy)}</dd>`
     : `<dd>${escaped(g.clockBy)}</dd>`;
   const rows = g.rows.map((r) => `<div><dt>${escaped(r.label)}</dt><dd>${escaped(r.value)}</dd></div>`);
-  const stats = `<dl class="stats"><div class="wide"><dt>${escaped(words.runClock)}</dt>${clock}</div>${rows.join('')}</dl>`;
+  return `<dl class="stats"><div class="wide"><dt>${escaped(words.runClock)}</dt>${clock}</div>${rows.join('')}</dl>`;
+}
+
+function glance(r: ReportModel): string {
+  const { glance: g } = r;
   return section(
     'glance',
     '',
     words.headings.glance,
-    [stats, bandHtml(g.band), g.map && !isTall(g.map) ? mapHtml(g.map) : ''].join('\n'),
+    [statsHtml(r), bandHtml(g.band), g.map && !isTall(g.map) ? mapHtml(g.map, g.lines) : ''].join('\n'),
   );
 }
 
 function splits(r: ReportModel): string {
   const { columns } = words;
-  const map = r.glance.map && isTall(r.glance.map) ? mapHtml(r.glance.map) : '';
+  const map = r.glance.map && isTall(r.glance.map) ? mapHtml(r.glance.map, r.glance.lines) : '';
   const heading = map === '' ? words.headings.splits : words.headings.courseAndSplits;
   if (r.splits.length === 0)
     return section('splits', '', heading, `<p class="soft">${escaped(words.noSplits)}</p>${map}`);
+  const measured = r.splits.some((s) => s.metres);
+  const way = ({ metres, speed }: SplitRow): string =>
+    measured
+      ? `<td class="num way">${metres ? figureHtml(metres) : ''}${speed ? `<div class="soft">${figureHtml(speed)}</div>` : ''}</td>`
+      : '';
+  const wayHead = measured ? `<th scope="col" class="num">${escaped(columns.way)}</th>` : '';
   const rows = r.splits.map(
     (s) => `<tr><th scope="row"><span class="no">${s.number}</span>${lineHtml(s.what)}</th>
 <td class="num">${figureHtml(s.split)}</td><td class="bar">${shareHtml(s.share)}</td>
-<td class="num">${s.clock ? figureHtml(s.clock) : ''}</td></tr>`,
+<td class="num">${s.clock ? figureHtml(s.clock) : ''}</td>${way(s)}</tr>`,
   );
   return section(
     'splits',
@@ -123,7 +145,7 @@ function splits(r: ReportModel): string {
     heading,
     `<div class="beside${map === '' ? '' : ' with-map'}">${map}<table class="splits"><caption>${escaped(words.splitsCaption)}</caption>
 <thead><tr><th scope="col">${escaped(columns.obstacle)}</th><th scope="col" class="num">${escaped(columns.split)}</th>
-<td class="bar-head"></td><th scope="col" class="num">${escaped(columns.clock)}</th></tr></thead>
+<td class="bar-head"></td><th scope="col" class="num">${escaped(columns.clock)}</th>${wayHead}</tr></thead>
 <tbody>${rows.join('\n')}</tbody></table></div>`,
   );
 }
@@ -151,7 +173,7 @@ function crossHtml(c: CrossCard): string {
     moments.length === 0 ? '' : `<ul class="${className}">${moments.map(momentHtml).join('\n')}</ul>`;
   return `<article class="card">
 <div class="card-head"><h3>${lineHtml(c.title)}</h3>${verdictHtml(c.verdict, c.verdictWords)}</div>
-<p class="said">${lineHtml(c.sentence)}</p>
+${c.sentence.length > 0 ? `<p class="said">${lineHtml(c.sentence)}</p>` : ''}
 ${noteHtml(c.note)}${c.plan.length > 0 ? `<p class="soft">${lineHtml(c.plan)}</p>` : ''}
 ${stripHtml(c.strip)}
 ${list('moments', pictured)}
@@ -227,15 +249,45 @@ function drawings(r: ReportModel): string {
   );
 }
 
-function toTrain(r: ReportModel): string {
+/** One or two things to train, and what to mind before. */
+export function toTrainHtml({ toTrain: t }: ReportModel): string {
   const cautions = `<ul>${words.cautions.map((c) => `<li>${escaped(c)}</li>`).join('')}</ul>`;
-  if (r.toTrain === null) return section('cautions', 'cautions', words.headings.cautions, cautions);
+  if (t.coach === null && t.items.length === 0)
+    return section('cautions', 'cautions', words.headings.cautions, cautions);
+  const said =
+    t.coach === null
+      ? `<ul class="items">${t.items.map((i) => `<li>${trainHtml(i)}</li>`).join('\n')}</ul><p class="soft">${escaped(words.byTheRun)}</p>`
+      : writtenHtml(t.coach);
   return section(
     'to-train',
     'train',
     words.headings.toTrain,
-    `<div class="prose">${writtenHtml(r.toTrain)}</div>
+    `<div class="prose">${said}</div>
 <div class="cautions"><h3>${escaped(words.headings.cautions)}</h3>${cautions}</div>`,
+  );
+}
+
+function trainHtml({ what, where, exercise }: TrainItem): string {
+  const head = `<strong>${escaped(what)}</strong>${where === '' ? '' : ` ${escaped(where)}`}`;
+  return exercise ? `${head}: <b>${written(exercise.title)}.</b> ${written(exercise.how)}` : `${head}.`;
+}
+
+/** A person's words within a line. */
+const written = (text: string): string => `<bdi>${escaped(text)}</bdi>`;
+
+function forCoach({ forCoach: { notes: own, alsoSeen } }: ReportModel): string {
+  const seen =
+    alsoSeen.length === 0
+      ? ''
+      : `<p class="soft">${escaped(words.alsoSeen)}</p><ul>${alsoSeen
+          .map(({ what, where }) => `<li>${escaped(`${what} ${where}`.trim())}</li>`)
+          .join('')}</ul>`;
+  const body = `${own === null ? '' : writtenHtml(own)}${seen}`;
+  return section(
+    'for-coach',
+    'for-coach',
+    words.headings.coachNotes,
+    body === '' ? '' : `<div class="prose">${body}</div>`,
   );
 }
 

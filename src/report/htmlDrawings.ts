@@ -3,6 +3,7 @@ import type { CourseMap, MapShape } from '../course/courseMap.ts';
 import type { CrossCard, StripMark } from './crossCards.ts';
 import { escaped } from './escape.ts';
 import { at, signHtml } from './htmlPieces.ts';
+import type { MapLine } from './mapLines.ts';
 import type { BandPiece } from './model.ts';
 
 /** Widest the line of time gets before it runs on in a second row, and the narrowest a stretch may be, pixels. */
@@ -71,11 +72,26 @@ export function shareHtml(share: number): string {
 }
 
 /** The course map as a vector drawing. */
-export function mapHtml(map: CourseMap | null): string {
+export function mapHtml(map: CourseMap | null, lines: readonly MapLine[] = []): string {
   if (!map) return '';
-  const text = map.toScale ? words.mapText(map.numbers) : words.numbersOnly(map.numbers);
+  const text = mapTold(map, lines);
+  const over = lines
+    .map(({ as, points }) => {
+      const line = points.map(([x, y]) => `${at(x)},${at(y)}`).join(' ');
+      const dashed = as === 'wanted' ? ` stroke-dasharray="${at(map.textSize / 3)}"` : '';
+      return `<polyline class="casing" points="${line}" stroke-width="${at(map.textSize / 4)}"/><polyline class="l-${as}" points="${line}" stroke-width="${at(map.textSize / 7)}"${dashed}/>`;
+    })
+    .join('');
   const shapes = map.shapes.map((s) => mapShape(s, map.textSize)).join('');
-  return `<figure class="map${isTall(map) ? ' tall' : ' wide'}"><svg viewBox="0 0 ${at(map.width)} ${at(map.height)}" role="img" aria-label="${escaped(text)}"><g font-size="${at(map.textSize)}">${shapes}</g></svg><figcaption aria-hidden="true">${escaped(text)}</figcaption></figure>`;
+  return `<figure class="map${isTall(map) ? ' tall' : ' wide'}"><svg viewBox="0 0 ${at(map.width)} ${at(map.height)}" role="img" aria-label="${escaped(text)}"><g font-size="${at(map.textSize)}">${shapes}</g>${over}</svg><figcaption aria-hidden="true">${escaped(text)}</figcaption></figure>`;
+}
+
+/** What a map and the lines over it show, in words. */
+export function mapTold(map: CourseMap, lines: readonly MapLine[]): string {
+  const text = map.toScale ? words.mapText(map.numbers) : words.numbersOnly(map.numbers);
+  const [first, second] = lines;
+  if (!first) return text;
+  return `${text} ${words.lines[second ? 'both' : first.as]}`;
 }
 
 /** True of a map that fits beside a table better than above it. */

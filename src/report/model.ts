@@ -1,20 +1,28 @@
 import type { Analysis, Moment, StayVerdict } from '../review/analysis.ts';
 import type { ReviewState } from '../review/entities.ts';
+import type { Exercise } from '../review/exercise.ts';
 import { clipSpeedTold } from '../words/captureSpeed.ts';
 import { clockReading, supportedDigits } from '../words/figures.ts';
 import { coachingReport as words, dayWritten } from '../words/coachingReport.ts';
+import { usualExercises } from '../words/exercises.ts';
 import { startPartWords } from '../words/trade.ts';
 import { eventName, isClock } from './eventName.ts';
 import { crossNamed, staySentence, stayWords, verdictWords, waitingWords } from '../words/verdicts.ts';
+import type { ReportCopy } from './copies.ts';
 import { crossCards, type CardContext, type CrossCard } from './crossCards.ts';
 import { builtBy } from '../course/builtBy.ts';
 import { courseMap, type CourseMap } from '../course/courseMap.ts';
 import type { RuleBook } from '../course/rules/book.ts';
+import { mapLines, type MapLine } from './mapLines.ts';
 import { maskFor, type Mask } from './names.ts';
+import { sentencesOf, type OpenSentence } from './ownWords.ts';
 import { picturesOf, type Picture } from './pictures.ts';
 import { figureAt, sizedAt, written, type Figure, type Line } from './pieces.ts';
 import { placesOf, type Dialect, type Places } from './places.ts';
+import { resultTold } from './result.ts';
+import { noFacts, type RunFacts } from './runFacts.ts';
 import { mostStills, stillsWanted, type Still } from './stills.ts';
+import { toTrain, type TrainItem } from './toTrain.ts';
 import { wentWellFacts } from './wentWell.ts';
 
 /** What the small print says about a clip. Its path is never part of a report. */
@@ -35,6 +43,11 @@ export interface ReportInput {
   readonly dialect?: Dialect;
   /** The rule book that the equipment of the map is built by. */
   readonly book?: RuleBook | undefined;
+  /** What the run came to by its rule book and its measured line. */
+  readonly facts?: RunFacts;
+  /** The coach's exercises; the usual ones where she has none of her own. */
+  readonly exercises?: readonly Exercise[];
+  readonly copy?: ReportCopy;
 }
 
 /** One stretch on the line of time. */
@@ -51,6 +64,9 @@ export interface SplitRow {
   readonly what: Line;
   readonly split: Figure;
   readonly clock: Figure | null;
+  /** The way from out to out and the speed over it, where her line was measured. */
+  readonly metres: Figure | null;
+  readonly speed: Figure | null;
   /** Length of the split in parts of 1 of the longest. */
   readonly share: number;
 }
@@ -75,6 +91,7 @@ export interface EventLine {
 /** Everything the report says, in order, before any writer gives it a shape. */
 export interface ReportModel {
   readonly reviewId: string;
+  readonly copy: ReportCopy;
   readonly title: Line;
   readonly team: Line | null;
   readonly day: string | null;
@@ -86,6 +103,8 @@ export interface ReportModel {
     readonly rows: readonly { readonly label: string; readonly value: string }[];
     readonly band: readonly BandPiece[];
     readonly map: CourseMap | null;
+    /** Lines over the map. */
+    readonly lines: readonly MapLine[];
   };
   readonly splits: readonly SplitRow[];
   readonly crosses: readonly CrossCard[];
@@ -93,8 +112,13 @@ export interface ReportModel {
   readonly startLine: readonly StartCard[];
   readonly drawings: readonly { readonly caption: string; readonly picture: Picture }[];
   readonly events: readonly EventLine[];
-  readonly toTrain: string | null;
+  /** In the coach's words, else what the run says. */
+  readonly toTrain: { readonly coach: string | null; readonly items: readonly TrainItem[] };
   readonly notes: string | null;
+  /** Of the coach's own copy. */
+  readonly forCoach: { readonly notes: string | null; readonly alsoSeen: readonly TrainItem[] };
+  /** What the coach may put in her own words. */
+  readonly sentences: readonly OpenSentence[];
   readonly smallPrint: {
     readonly plusMinus: Line | null;
     readonly lines: readonly string[];
@@ -117,8 +141,11 @@ export function buildReport(input: ReportInput): ReportModel {
   const { header } = review;
   const mask = maskFor(header);
   const places = placesOf(review, input.dialect ?? 'british', mask);
+  const { facts = noFacts, copy = 'student', exercises = usualExercises } = input;
+  const sentences = sentencesOf(header, mask);
   const context: CardContext = {
     review,
+    sentences,
     analysis,
     places,
     mask,
@@ -126,8 +153,12 @@ export function buildReport(input: ReportInput): ReportModel {
     frame: frameWords(review),
   };
   const coach = text(header.words.wentWell, mask);
+  const hers = text(header.words.toTrain, mask);
+  const byRun = toTrain(analysis, header, exercises);
+  const map = courseMap(builtBy(review.course, input.book));
   return {
     reviewId: review.id,
+    copy,
     title: [written(mask(header.title))],
     team: teamOf(review),
     day: header.day === '' ? null : dayWritten(header.day),
@@ -139,19 +170,25 @@ export function buildReport(input: ReportInput): ReportModel {
     glance: {
       clock: analysis.clock ? figureAt('clock.time', analysis.clock.time) : null,
       clockBy: analysis.clock ? words.clockBy(analysis.clock) : words.noClock,
-      rows: glanceRows(review, analysis),
+      rows: glanceRows(review, analysis, facts),
       band: band(analysis, mask),
-      map: courseMap(builtBy(review.course, input.book)),
+      map,
+      lines: mapLines(map, review.plan, facts.line),
     },
-    splits: splitRows(analysis, places),
+    splits: splitRows(analysis, places, facts),
     crosses: crossCards(context),
     plannedOnly: plannedOnly(review, places),
     startLine: startCards(context),
     drawings: drawings(context),
     events: eventLines(analysis, places, mask),
-    toTrain: text(header.words.toTrain, mask),
+    toTrain: { coach: hers, items: hers === null ? byRun.first : [] },
     notes: text(header.words.notes, mask),
-    smallPrint: smallPrint(input),
+    forCoach: {
+      notes: copy === 'coach' ? text(header.report?.forCoach ?? '', mask) : null,
+      alsoSeen: copy === 'coach' ? byRun.also : [],
+    },
+    sentences: sentences.all,
+    smallPrint: smallPrint(input, facts),
   };
 }
 
@@ -182,7 +219,11 @@ function frameWords(review: ReviewState): (m: Pick<Moment, 'footageId' | 'frame'
   };
 }
 
-function glanceRows(review: ReviewState, analysis: Analysis): { label: string; value: string }[] {
+function glanceRows(
+  review: ReviewState,
+  analysis: Analysis,
+  { score }: RunFacts,
+): { label: string; value: string }[] {
   const all = review.course.steps.length;
   const taken = new Set(analysis.taken.filter((t) => t.try === analysis.countedTry).map((t) => t.place)).size;
   const rows: { label: string; value: string }[] = [
@@ -193,6 +234,7 @@ function glanceRows(review: ReviewState, analysis: Analysis): { label: string; v
     const inTime = analysis.crosses.filter((c) => c.verdict === 'inTime').length;
     rows.push({ label: words.crossesInTime, value: words.crossCount(inTime, analysis.crosses.length) });
   }
+  if (score) rows.push({ label: words.result, value: resultTold(score.of) });
   return rows;
 }
 
@@ -208,16 +250,22 @@ function band(analysis: Analysis, mask: Mask): BandPiece[] {
   });
 }
 
-function splitRows(analysis: Analysis, places: Places): SplitRow[] {
+function splitRows(analysis: Analysis, places: Places, { stretches }: RunFacts): SplitRow[] {
+  const measured = (to: number, from: number | null) =>
+    stretches.findIndex((m) => m.to === to && m.from === from);
   const longest = Math.max(...analysis.splits.map((s) => s.time.value), 0);
   return analysis.splits.map((s, i) => {
     const t = analysis.taken.findIndex((x) => x.place === s.to && x.try === s.try);
     const out = analysis.taken[t]?.out;
+    const m = measured(s.to, s.from);
+    const { length, speed } = stretches[m] ?? { length: null, speed: null };
     return {
       number: s.to,
       what: places.what(s.to),
       split: figureAt(`splits[${i}].time`, s.time),
       clock: out ? figureAt(`taken[${t}].out.at`, out.at) : null,
+      metres: length && figureAt(`line.stretches[${m}].length`, length),
+      speed: speed && figureAt(`line.stretches[${m}].speed`, speed),
       share: longest > 0 ? Math.max(0, s.time.value) / longest : 0,
     };
   });
@@ -236,11 +284,14 @@ function startCards(context: CardContext): StartCard[] {
     const path = `startLine[${i}]`;
     const stay = t.stay ? figureAt(`${path}.stay`, t.stay) : null;
     const early = sizedAt(`${path}.early`, t.early);
+    const said = staySentence(t.verdict, stay, early);
+    const title = analysis.startLine.length > 1 || t.try > 1 ? words.tryNamed(t.try) : null;
+    const under = [words.headings.startLine, ...(title === null ? [] : [title])].join(': ');
     return {
-      title: analysis.startLine.length > 1 || t.try > 1 ? words.tryNamed(t.try) : null,
+      title,
       verdict: t.verdict,
       verdictWords: stayWords[t.verdict],
-      sentence: staySentence(t.verdict, stay, early),
+      sentence: context.sentences.say(`start:${t.try}`, under, said),
       waiting: waitingWords(t),
       figures: t.moments.map(({ part, moment }, k) => ({
         label: startPartWords[part],
@@ -283,7 +334,7 @@ function eventLines(analysis: Analysis, places: Places, mask: Mask): EventLine[]
     }));
 }
 
-function smallPrint(input: ReportInput): ReportModel['smallPrint'] {
+function smallPrint(input: ReportInput, { score, stretches }: RunFacts): ReportModel['smallPrint'] {
   const { review, analysis } = input;
   const wanted = stillsWanted(review, analysis);
   const missing = wanted.filter((w) => !input.stills.has(w.id)).length;
@@ -292,10 +343,21 @@ function smallPrint(input: ReportInput): ReportModel['smallPrint'] {
       ? []
       : [missing === wanted.length ? words.stillsMissing : words.someStillsMissing(missing)];
   const capped = wanted.length === mostStills ? [words.stillsCapped(mostStills)] : [];
+  const book = score ? [words.ruleBook(score.book)] : [];
+  const way = stretches.length > 0 ? [words.wayMeasured] : [];
   const facts = new Map(input.clips.map((c) => [c.footageId, c]));
   return {
     plusMinus: plusMinusExample(analysis),
-    lines: [words.unofficial, words.practice, words.wide, ...stillLines, ...capped, words.private],
+    lines: [
+      words.unofficial,
+      ...book,
+      words.practice,
+      words.wide,
+      ...way,
+      ...stillLines,
+      ...capped,
+      words.private,
+    ],
     clips: review.footage.map((use, i) => {
       const clip = facts.get(use.id);
       const size = clip?.width && clip.height ? words.pictureSize(clip.width, clip.height) : '';

@@ -16,6 +16,7 @@ export interface Pictures {
 }
 
 export function picturesOf(review: ReviewState, stills: ReadonlyMap<string, Still>): Pictures {
+  const without = new Set(review.header.report?.without);
   const drawn = new Map<string, Drawing['strokes'][number][]>();
   for (const d of review.drawings) {
     const key = frameKey(d.footageId, d.pts);
@@ -23,7 +24,7 @@ export function picturesOf(review: ReviewState, stills: ReadonlyMap<string, Stil
   }
   return {
     of(at, alt) {
-      const still = stills.get(at.markId);
+      const still = without.has(at.markId) ? undefined : stills.get(at.markId);
       return still ? { still, alt, strokes: drawn.get(frameKey(at.footageId, at.pts)) ?? [] } : null;
     },
   };

@@ -38,3 +38,8 @@ export function sizedAt(path: string, q: Quantity | null): Sized<Piece> | null {
 }
 
 export const written = (text: string): Written => ({ written: text });
+
+/** A line as text: what a figure shows, what a person wrote. */
+export function lineText(line: Line): string {
+  return line.map((p) => (typeof p === 'string' ? p : 'written' in p ? p.written : p.text)).join('');
+}

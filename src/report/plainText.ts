@@ -1,7 +1,7 @@
 import { coachingReport as words } from '../words/coachingReport.ts';
 import type { CrossCard } from './crossCards.ts';
 import type { ReportModel, StartCard } from './model.ts';
-import type { Line } from './pieces.ts';
+import { lineText } from './pieces.ts';
 
 /** A report as plain text for a terminal: the same figures in the same order, without pictures. */
 export function reportText(r: ReportModel): string {
@@ -19,11 +19,6 @@ export function reportText(r: ReportModel): string {
     words.unofficial,
   ];
   return `${blocks.filter((b) => b !== '').join('\n\n')}\n`;
-}
-
-/** A line as text: what a figure shows, what a person wrote. */
-export function lineText(line: Line): string {
-  return line.map((p) => (typeof p === 'string' ? p : 'written' in p ? p.written : p.text)).join('');
 }
 
 /** Rows as columns that line up; the last is not padded. `right` says which are set flush right. */

@@ -47,14 +47,22 @@ export function isPictured(
   return part !== 'committed' || cross.kind === 'rear';
 }
 
-/**
- * The stills that a report shows, each once, in the order they appear: the deciding moments of each cross, paws
- * and releases at the start line, the drawings; at most `mostStills`.
- */
+/** The stills that a report shows: of those that it can show, the ones that the coach has not left out; at most `mostStills`. */
 export function stillsWanted(review: ReviewState, analysis: Analysis): StillWanted[] {
+  const without = new Set(review.header.report?.without);
+  return stillsOffered(review, analysis)
+    .filter(({ id }) => !without.has(id))
+    .slice(0, mostStills);
+}
+
+/**
+ * The stills that a report can show, each once, in the order they appear: the deciding moments of each cross, paws
+ * and releases at the start line, the drawings.
+ */
+export function stillsOffered(review: ReviewState, analysis: Analysis): StillWanted[] {
   const wanted = new Map<string, StillWanted>();
   const want = (id: string, footageId: string, pts: number): void => {
-    if (!wanted.has(id) && wanted.size < mostStills) wanted.set(id, { id, footageId, pts });
+    if (!wanted.has(id)) wanted.set(id, { id, footageId, pts });
   };
   const moments = [
     ...analysis.crosses.flatMap((c) =>

@@ -90,6 +90,10 @@ figcaption, caption { text-align: left; color: var(--text-soft); font-size: 0.93
 .m-mouth { fill: var(--raised); stroke: var(--data-blue); }
 .m-pole { fill: var(--accent); }
 .m-spot { fill: var(--raised); stroke: var(--line-strong); }
+.l-real, .l-wanted, .map .casing { fill: none; stroke-linecap: round; stroke-linejoin: round; }
+.map .casing { stroke: var(--raised); opacity: 0.75; }
+.l-real { stroke: var(--pine); }
+.l-wanted { stroke: var(--accent); }
 .map text { font-family: var(--font); font-weight: 650; fill: var(--text); text-anchor: middle; dominant-baseline: central; font-size: 1em; }
 
 table { border-collapse: collapse; width: 100%; }
@@ -150,6 +154,15 @@ th .no { display: inline-block; width: 2.1em; margin-left: -2.1em; font-weight: 
 .cautions { margin-top: var(--s5); background: var(--sunken); border-radius: var(--radius); padding: var(--s4) var(--s5); }
 .cautions h2, .cautions h3 { font-size: 1.0625rem; margin-bottom: var(--s2); }
 .cautions ul { padding-left: 1.2rem; max-width: var(--measure); }
+.items { padding-left: 1.2rem; }
+.items li + li { margin-top: var(--s3); }
+.for-coach { border: 1px dashed var(--line-strong); border-radius: var(--radius); padding: var(--s4) var(--s5); }
+.rows { list-style: none; padding: 0; }
+.rows li { padding: var(--s2) 0; border-top: 1px solid var(--line); }
+.short section { margin-top: 1.5rem; }
+.short h2 { font-size: 1.2rem; margin-bottom: var(--s2); }
+.short .well p, .short .well li { font-size: 1.0625rem; }
+.short .cautions { margin-top: var(--s3); }
 .written { white-space: pre-line; }
 .print-small { border-top: 1px solid var(--line); padding-top: var(--s5); }
 .print-small, .print-small td, .print-small th { font-size: 0.9375rem; }
@@ -195,4 +208,16 @@ const print = `@media print {
   .beside.with-map .map { order: 2; }
   .beside.with-map .bar, .beside.with-map .bar-head { display: none; }
   .pic.tall img, .pic.tall svg { height: 14rem; }
+  .short { font-size: 0.86rem; line-height: 1.35; }
+  .short h1 { font-size: 1.5rem; }
+  .short section { margin-top: 0.7rem; }
+  .short .cover { padding-bottom: var(--s2); }
+  .short .well, .short .train, .short .cautions { padding: var(--s3) var(--s4); }
+  .short .well p, .short .well li, .short .said { font-size: 0.9rem; }
+  .short .beside.with-map { grid-template-columns: minmax(0, 1fr) 20rem; }
+  .short .map.tall { max-width: 11rem; }
+  .short .stats { gap: var(--s2) var(--s4); }
+  .short .stats .big { font-size: 1.5rem; }
+  .short .cautions ul { max-width: none; columns: 2; }
+  .short .print-small { padding-top: var(--s2); font-size: 0.75rem; }
 }`;

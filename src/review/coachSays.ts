@@ -35,3 +35,26 @@ const Themes = z.array(z.enum(workThemes)).max(workThemes.length);
 /** The coach's word on what to work on: what comes first whatever the run says, and what is not for now. */
 export const WorkSaid = z.strictObject({ first: Themes.default([]), notNow: Themes.default([]) });
 export type WorkSaid = z.infer<typeof WorkSaid>;
+
+/** Words of the coach in place of a sentence of the report. */
+const OwnWords = z.strictObject({
+  /** What of the report they stand for, as its model names it. */
+  of: z.string().min(1).max(200),
+  /** Nothing: the sentence is left out. */
+  text: z.string().max(2000),
+  /** The sentence as it was when she wrote hers: where it has changed since, she is told. */
+  instead: z.string().max(4000),
+});
+export type OwnWords = z.infer<typeof OwnWords>;
+
+/** The coach's hand in a report: stills left out, her words in place of ours, and notes for her own copy. */
+export const ReportSays = z.strictObject({
+  /** Stills that are left out, by the id of their mark or drawing. */
+  without: z.array(z.string().min(1).max(80)).max(5000).default([]),
+  own: z.array(OwnWords).max(1000).default([]),
+  forCoach: z.string().max(8000).default(''),
+});
+export type ReportSays = z.infer<typeof ReportSays>;
+
+/** The coach's hand in a report in which she has changed nothing. */
+export const noSays: ReportSays = { without: [], own: [], forCoach: '' };

@@ -3,7 +3,7 @@ import { Course } from '../course/course.ts';
 import { emptyPlan, Plan } from '../plan/plan.ts';
 import { CourseFit } from '../ground/courseFit.ts';
 import { Track } from '../track/track.ts';
-import { mostSections, Official, Section, WorkSaid } from './coachSays.ts';
+import { mostSections, Official, ReportSays, Section, WorkSaid } from './coachSays.ts';
 import { Cross, Drawing, Id, Mark } from './marks.ts';
 
 /** How a clip lies on the clock of the run (design: three times that cannot be mixed). */
@@ -126,6 +126,7 @@ export const Header = z.strictObject({
   official: Official.optional(),
   sections: z.array(Section).max(mostSections).optional(),
   work: WorkSaid.optional(),
+  report: ReportSays.optional(),
 });
 export type Header = z.infer<typeof Header>;
 
@@ -142,8 +143,9 @@ export const reviewFormat = 'walkback.review';
  * 6: a plan tells its spots, sides, supports, wanted line and the handler's pace, and keeps other plans beside it;
  * body points of dog and handler are clicked as tracks, parts of the course as fits.
  * 7: a header may keep the ring's own figures, the coach's sections, and her word on what to work on.
+ * 8: a header may keep the coach's hand in the report.
  */
-export const reviewVersion = 7;
+export const reviewVersion = 8;
 
 /** A review file: one JSON document that stands on its own. Its JSON Schema is printed by `walkback schema`. */
 export const ReviewDocument = z.strictObject({

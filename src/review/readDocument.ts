@@ -65,6 +65,8 @@ const steps: Readonly<Record<number, (raw: Record<string, unknown>) => Record<st
   5: (raw) => ({ ...raw, version: 6 }),
   // Version 6 knew no figures of the ring, no sections and no word on what to work on; none of them has to be said.
   6: (raw) => ({ ...raw, version: 7 }),
+  // Version 7 knew no hand in the report; without it the report is as it was.
+  7: (raw) => ({ ...raw, version: 8 }),
 };
 
 function broughtUp(raw: Readonly<Record<string, unknown>>): Record<string, unknown> {

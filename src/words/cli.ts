@@ -20,6 +20,8 @@ export const cliWords = {
   options: {
     out: 'folder to write to; made where it is missing',
     reportForm: 'html (opens anywhere), pdf (for paper) or both',
+    short: 'one page, without stills',
+    copy: 'whose copy: the coach’s own has her notes to herself',
     to: 'svg (drawing), pdf (plan), png (picture), sheet (PDF for the course walk) or json (data)',
     paper: 'size of the paper',
     scale: 'one to so many (default: the largest that fits)',

@@ -8,6 +8,8 @@ import type { CrossKind } from '../plan/plan.ts';
 /** Words of the coaching report, the file that the student receives. */
 export const coachingReport = {
   overline: 'Coaching report',
+  shortOverline: 'Coaching report in short',
+  forCoach: (overline: string): string => `${overline} · the coach’s own copy`,
   headings: {
     wentWell: 'What went well',
     glance: 'The run at a glance',
@@ -20,6 +22,9 @@ export const coachingReport = {
     toTrain: 'To train',
     cautions: 'Before you train',
     notes: 'Notes from your coach',
+    coachNotes: 'For the coach only',
+    result: 'Result',
+    crossesShort: 'Crosses',
     smallPrint: 'The small print',
     plusMinus: 'What plus or minus means',
     clips: 'Footage this was read from',
@@ -66,11 +71,18 @@ export const coachingReport = {
       other: 'Where the # numbers stand on the judge’s map, joined in order.',
     }),
 
+  result: 'Result, unofficial',
+  lines: {
+    both: 'The full line is the way she ran, the dashed one the way that was wanted.',
+    real: 'The full line is the way she ran.',
+    wanted: 'The dashed line is the way that was wanted.',
+  },
   splitsCaption: 'Time from one obstacle to the next, out to out, and the clock as each was done.',
   columns: {
     obstacle: 'Obstacle',
     split: 'Split',
     clock: 'Clock',
+    way: 'Way and speed',
     event: 'What',
     place: 'Where',
     note: 'Note',
@@ -87,6 +99,7 @@ export const coachingReport = {
     secondChoice
       ? `Planned: ${crossWords[kind]}, else ${crossWords[secondChoice]}.`
       : `Planned: ${crossWords[kind]}.`,
+  thePlan: (cross: string): string => `${cross}: the plan`,
   secondChoiceRun: 'The plan’s second choice was run.',
   otherKindRun: 'It was run as another kind than planned.',
   unplanned: 'Not in the plan.',
@@ -141,6 +154,18 @@ export const coachingReport = {
   noFacts:
     'Too little is marked to say it in figures. That is no judgement: it only means the marks are not there yet.',
 
+  /** Under what the run itself says to train, where the coach has not said it in her own words. */
+  byTheRun: 'By what was marked and how far the dog is in training; your coach’s word goes before it.',
+  alsoSeen: 'Also seen, for another day:',
+  inFull: 'The full report tells the rest.',
+  moreCrosses: (n: number): string =>
+    plural(n, {
+      one: '# more cross is in the full report.',
+      other: '# more crosses are in the full report.',
+    }),
+  wayMeasured:
+    'Way and speed are taken from the line measured on the footage, from out of one obstacle to out of the next.',
+  ruleBook: (name: string): string => `The result is counted by the rule book “${name}”.`,
   noTraining: 'Nothing is set down to train for now.',
   cautions: [
     'Warm up first and cool down after, dog and handler alike.',

@@ -8,6 +8,8 @@ export const dataOutWords = {
     crosses: 'crosses',
     startLine: 'start-line',
     events: 'events',
+    line: 'line',
+    stretches: 'stretches',
   },
   chapters: 'chapters',
   remarks: 'remarks',

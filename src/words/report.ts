@@ -14,12 +14,17 @@ export const reportWords = {
   words: {
     title: 'Your words',
     wentWell: 'What went well',
-    wentWellHint: 'Comes first in the report. What the figures say well follows it by itself.',
+    wentWellHint: 'Comes first in the report. Left empty, the report says what the marks say went well.',
     toTrain: 'To train',
-    toTrainHint: 'One or two things, a line each. More than two rarely get trained.',
+    toTrainHint:
+      'One or two things, a line each; more than two rarely get trained. Left empty, the report says what the run asks for.',
     tooMany: (n: number) => `These are ${n} things. One or two are easier to train.`,
     notes: 'Notes',
     notesHint: 'Anything else the student should have in hand.',
+    beginFacts: 'Begin from what the marks say',
+    beginFactsHint: 'What the report would say by itself, put here for you to change.',
+    forCoach: 'For your own copy only',
+    forCoachHint: 'Never in the student’s copy.',
     leaveNamesOut: 'Leave names out',
     leaveNamesOutHint:
       'Dog and handler are then “the dog” and “the handler”, also where your own words name them.',
@@ -38,7 +43,31 @@ export const reportWords = {
     strideHint: 'What “in time” asks for at a cross. 0.40 s is assumed until you know it.',
     badStride: 'A stride takes between 0.1 and 2 seconds. It stays as it was.',
   },
+  sentences: {
+    title: 'Every sentence, in your words if you like',
+    intro:
+      'What the report says of crosses and starts. Change a sentence and it stands as you wrote it; empty it and it is left out. Verdicts and figures stay as measured.',
+    asMeasured: 'As measured again',
+    asMeasuredOf: (title: string): string => `${title}: as measured again`,
+    changed: (ours: string): string => `What was measured has changed since you wrote this. Now: ${ours}`,
+    none: 'Nothing is marked yet that the report would put in a sentence.',
+    act: 'A sentence of the report',
+  },
+  pictures: {
+    title: 'Stills in the report',
+    intro: 'A still that is not ticked is left out.',
+    kept: (n: number, all: number): string => `${n} of ${all} stills`,
+    none: 'No moment that the report would show a still of is marked yet.',
+    frame: (frame: number): string => `frame ${frame}`,
+    missing: 'no picture',
+    act: 'Stills of the report',
+    drawing: 'Your drawing',
+  },
   file: {
+    length: 'How much',
+    lengths: { full: 'everything', short: 'one page' },
+    copy: 'For whom',
+    copies: { student: 'the student', coach: 'you, the coach' },
     title: 'The report',
     intro:
       'One file with everything in it: summary, splits, crosses with their stills, start line, events, your words.',
@@ -57,6 +86,8 @@ export const reportWords = {
     place: 'Written to',
     size: 'Size',
     upToDate: 'It shows the review as it is now.',
+    otherKind:
+      'This file is of another kind than you have chosen above. Write it again to have the one you chose.',
     changed: 'The review has changed since. Write it again to bring the file up to date.',
   },
   written: (name: string) => `The report was written: ${name}.`,

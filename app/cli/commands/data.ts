@@ -4,6 +4,7 @@ import { dataFiles, dataFolder } from '../../../src/report/data/files.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import { clocksOf, stateOf } from '../../../src/review/readDocument.ts';
 import { cliWords } from '../../../src/words/cli.ts';
+import { factsOfFile } from '../factsOfFile.ts';
 import type { Output } from '../output.ts';
 import { readReviewFile } from '../reviewFile.ts';
 
@@ -13,7 +14,9 @@ export async function writeDataOf(path: string, folder: string, out: Output): Pr
   const review = stateOf(document);
   const clocks = clocksOf(document);
   const place = join(folder, dataFolder(review));
-  for (const { name, text } of dataFiles(review, analyse(review, clocks), clocks)) {
+  const analysis = analyse(review, clocks);
+  const facts = factsOfFile(document, review, analysis);
+  for (const { name, text } of dataFiles(review, analysis, { clocks, facts })) {
     const file = join(place, name);
     out.text(cliWords.wrote(file, await writeWhole(file, text)));
   }

@@ -1,4 +1,6 @@
 import { reportWords } from '../../../src/words/report.ts';
+import { noSays } from '../../../src/review/coachSays.ts';
+import { Button } from '../look/Button.tsx';
 import { KeptArea, Tick } from '../look/Field.tsx';
 import styles from './CoachWords.module.css';
 import { useHeader } from '../stores/header.ts';
@@ -10,8 +12,8 @@ const label = reportWords.labels.words;
 const mostToTrain = 2;
 
 /** The coach's own words: what went well first, then one or two things to train. */
-export function CoachWords() {
-  const { header, changeWords } = useHeader();
+export function CoachWords({ facts }: { readonly facts: readonly string[] }) {
+  const { header, change, changeWords } = useHeader();
   const { wentWell, toTrain, notes, leaveNamesOut } = header.words;
   const things = toTrain.split('\n').filter((line) => line.trim() !== '').length;
   return (
@@ -27,6 +29,19 @@ export function CoachWords() {
           changeWords(label, { wentWell: text });
         }}
       />
+      {wentWell.trim() === '' && facts.length > 0 && (
+        <div>
+          <Button
+            kind="quiet"
+            title={words.beginFactsHint}
+            onClick={() => {
+              changeWords(label, { wentWell: facts.join('\n') });
+            }}
+          >
+            {words.beginFacts}
+          </Button>
+        </div>
+      )}
       <KeptArea
         label={words.toTrain}
         hint={things > mostToTrain ? words.tooMany(things) : words.toTrainHint}
@@ -45,6 +60,16 @@ export function CoachWords() {
         value={notes}
         onKeep={(text) => {
           changeWords(label, { notes: text });
+        }}
+      />
+      <KeptArea
+        label={words.forCoach}
+        hint={words.forCoachHint}
+        rows={2}
+        maxLength={8000}
+        value={header.report?.forCoach ?? ''}
+        onKeep={(forCoach) => {
+          change(label, { report: { ...noSays, ...header.report, forCoach } });
         }}
       />
       <Tick

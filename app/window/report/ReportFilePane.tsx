@@ -1,10 +1,12 @@
 import { Download, ExternalLink, FileDown, FileText, Table2 } from 'lucide-react';
 import { useStore } from 'zustand';
+import { reportCopies } from '../../../src/report/copies.ts';
 import { percent } from '../../../src/words/library.ts';
 import { fileSize } from '../../../src/words/locale.ts';
 import { reportWords } from '../../../src/words/report.ts';
 import { useActs } from '../keys/useActs.ts';
 import { Button } from '../look/Button.tsx';
+import { SelectField } from '../look/Field.tsx';
 import { useReview, useWorkbench } from '../stores/react.ts';
 import styles from './ReportFilePane.module.css';
 
@@ -16,7 +18,9 @@ export function ReportFilePane() {
   const id = useReview((view) => view.id) ?? '';
   const state = useReview((view) => view.state);
   const stand = useStore(reports, (view) => view.byReview.get(id));
+  const kind = useStore(reports, (view) => view.kind);
   const file = stand?.file ?? null;
+  const asChosen = stand?.as?.short === kind.short && stand.as.copy === kind.copy;
   const writing = stand?.writing ?? null;
   const job = writing !== null && writing !== 'starting' ? writing : null;
 
@@ -64,6 +68,27 @@ export function ReportFilePane() {
     <section className={styles['pane']}>
       <h2>{words.title}</h2>
       {!file && <p className={styles['soft']}>{words.intro}</p>}
+      <div className={styles['choice']}>
+        <SelectField<'full' | 'short'>
+          label={words.length}
+          value={kind.short ? 'short' : 'full'}
+          options={[
+            ['full', words.lengths.full],
+            ['short', words.lengths.short],
+          ]}
+          onChange={(length) => {
+            reports.choose({ short: length === 'short' });
+          }}
+        />
+        <SelectField
+          label={words.copy}
+          value={kind.copy}
+          options={reportCopies.map((copy) => [copy, words.copies[copy]])}
+          onChange={(copy) => {
+            reports.choose({ copy });
+          }}
+        />
+      </div>
       {writing ? (
         <div className={styles['writing']}>
           <p role="status">
@@ -87,7 +112,7 @@ export function ReportFilePane() {
       ) : (
         <div className={styles['acts']}>
           <Button
-            kind={file && stand?.of === state ? 'plain' : 'main'}
+            kind={file && asChosen && stand.of === state ? 'plain' : 'main'}
             icon={<FileText aria-hidden />}
             act="report.write"
             onClick={write}
@@ -123,7 +148,7 @@ export function ReportFilePane() {
       </div>
       {file && (
         <>
-          <p>{stand?.of === state ? words.upToDate : words.changed}</p>
+          <p>{!asChosen ? words.otherKind : stand.of === state ? words.upToDate : words.changed}</p>
           <dl className={styles['facts']}>
             <dt>{words.place}</dt>
             <dd>{file.path}</dd>

@@ -1,4 +1,5 @@
 import type { WorkSaid } from '../../../src/review/coachSays.ts';
+import { whereSeen } from '../../../src/report/toTrain.ts';
 import { exerciseFor, type Exercise } from '../../../src/review/exercise.ts';
 import { workOn, type WorkItem, type WorkTheme } from '../../../src/review/workOn.ts';
 import { exerciseCautions, usualExercises, workThemeWords } from '../../../src/words/exercises.ts';
@@ -69,7 +70,7 @@ export function WorkOnPart() {
           <ul className={styles['also']}>
             {found.also.map((item) => (
               <li key={item.theme} className={styles['row']}>
-                <span>{`${workThemeWords[item.theme]} ${whereOf(item)}`.trim()}</span>
+                <span>{`${workThemeWords[item.theme]} ${whereSeen(item)}`.trim()}</span>
                 <Button
                   kind="quiet"
                   aria-label={`${words.putFirst}: ${workThemeWords[item.theme]}`}
@@ -125,7 +126,7 @@ function Item({ item, isIn, isNext, exercise, onPut, onNotNow }: ItemProps) {
   return (
     <li className={styles['item']}>
       <h3>
-        {workThemeWords[item.theme]} <span className={styles['soft']}>{whereOf(item)}</span>
+        {workThemeWords[item.theme]} <span className={styles['soft']}>{whereSeen(item)}</span>
       </h3>
       {exercise && (
         <p>
@@ -164,16 +165,9 @@ function Item({ item, isIn, isNext, exercise, onPut, onNotNow }: ItemProps) {
   );
 }
 
-function whereOf(item: WorkItem): string {
-  const tries = item.instances.flatMap(({ of }) => (of.what === 'try' ? [of.try.try] : []));
-  if (tries.length > 0) return words.tries(tries);
-  const places = [...new Set(item.instances.flatMap(({ place }) => place ?? []))];
-  return words.at(places);
-}
-
 /** What is put in the coach's words. */
 function lineWith(item: WorkItem, exercise: Exercise | null): string {
-  const what = `${workThemeWords[item.theme]} ${whereOf(item)}`.trim();
+  const what = `${workThemeWords[item.theme]} ${whereSeen(item)}`.trim();
   return exercise ? `${what}: ${exercise.title}. ${exercise.how}` : `${what}.`;
 }
 

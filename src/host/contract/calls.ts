@@ -3,6 +3,7 @@ import { Course } from '../../course/course.ts';
 import { ClipKind, ClipWish } from '../../report/clip/wish.ts';
 import { courseForms } from '../../report/courseSheet/forms.ts';
 import { scales } from '../../report/courseSheet/scale.ts';
+import { reportCopies } from '../../report/copies.ts';
 import { RuleBook } from '../../course/rules/book.ts';
 import { Dog } from '../../line/dog.ts';
 import { FootageUse } from '../../review/document.ts';
@@ -107,6 +108,11 @@ export const calls = {
    * anything was marked on the clip: its frames would be others.
    */
   'clip.fields': { args: z.strictObject({ clipId: Id, fields: z.boolean() }), result: ClipSummary },
+  /** One frame of a clip, upright, as a small picture (JPEG in base64); null where its footage is not at hand. */
+  'clip.still': {
+    args: z.strictObject({ clipId: Id, frame: z.int().min(0), width: z.int().min(40).max(1280) }),
+    result: z.object({ jpeg: z.string().nullable() }),
+  },
   /** What the working copies take up now, and what they may. */
   'copies.about': { args: none, result: CopiesAbout },
   /** Removes every working copy that no window is looking at. They are made again when they are needed. */
@@ -262,7 +268,13 @@ export const jobs = {
   },
   /** Writes the coaching report as one file into the library's reports folder. */
   'report.write': {
-    args: z.strictObject({ reviewId: Id, form: z.enum(['html', 'pdf']).default('html') }),
+    args: z.strictObject({
+      reviewId: Id,
+      form: z.enum(['html', 'pdf']).default('html'),
+      /** One page. */
+      short: z.boolean().default(false),
+      copy: z.enum(reportCopies).default('student'),
+    }),
     result: ReportFile,
   },
   /** Makes a clip to hand over and writes it into the library's folder of things to hand over. */

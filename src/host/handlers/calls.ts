@@ -11,6 +11,7 @@ import { preferencesGet, preferencesSet } from './preferences.ts';
 import { reportFigures } from './reports.ts';
 import * as reviews from './reviews.ts';
 import * as ruleBooks from './ruleBooks.ts';
+import { clipStill } from './stills.ts';
 
 /** What answers each call of the contract. */
 export const callHandlers = {
@@ -28,6 +29,7 @@ export const callHandlers = {
   'clip.relink': clipRelink,
   'clip.original': clipOriginal,
   'clip.fields': clipFields,
+  'clip.still': clipStill,
   'copies.about': copiesAbout,
   'copies.clear': copiesClear,
   'files.roots': filesRoots,

@@ -1,21 +1,21 @@
 import { readFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
-import { frameIndex } from '../../time/units.ts';
 import type { FrameTable } from '../../time/frameTable.ts';
 import type { CallHandler, Desk, JobHandler } from '../desk.ts';
 import { readPreferences } from '../preferences.ts';
 import { freePath } from '../reportPlace.ts';
 import { bookOfCourse } from '../ruleBooks.ts';
 import type { ReportAsked } from '../reportRoom.ts';
+import { stillsOf } from './stills.ts';
 import { writeWhole } from '../wholeFile.ts';
 
 /** Writes the coaching report into the library's folder of reports. */
-export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId, form }) => {
+export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId, form, short, copy }) => {
   const { state } = desk.library.reviews.whole(reviewId);
   return {
     about: state.header.title,
     lane: 'write',
-    key: `report ${form} ${reviewId}`,
+    key: `report ${form} ${short ? 'short' : 'full'} ${copy} ${reviewId}`,
     async run({ signal, progress }) {
       const review = desk.library.reviews.whole(reviewId).state;
       const frames = framesOf(
@@ -26,6 +26,8 @@ export const reportWrite: JobHandler<'report.write'> = (desk, { reviewId, form }
       const report = await desk.report.write({
         review,
         form,
+        short,
+        copy,
         book: bookOfCourse(desk.library, review.course),
         frames,
         clips: factsOf(
@@ -53,6 +55,8 @@ export const reportFigures: CallHandler<'report.figures'> = async (desk, { revie
   const { name, bytes: content } = desk.report.figures({
     review,
     frames: framesOf(desk, clipIds),
+    book: bookOfCourse(desk.library, review.course),
+    clips: factsOf(desk, clipIds),
     preferences: readPreferences(desk.library.notes),
   });
   const path = join(desk.library.layout.reports, name);
@@ -71,31 +75,6 @@ function factsOf(desk: Desk, clipIds: readonly string[]): ReportAsked['clips'] {
 
 function framesOf(desk: Desk, clipIds: readonly string[]): Map<string, FrameTable> {
   return new Map([...new Set(clipIds)].map((id) => [id, desk.library.clips.frames(id)]));
-}
-
-/** Stills of one report. Where only a working copy is there, its own frame times count: it has the same frames. */
-function stillsOf(
-  desk: Desk,
-  frames: ReadonlyMap<string, FrameTable>,
-  signal: AbortSignal,
-): ReportAsked['still'] {
-  const copies = new Map<string, Promise<FrameTable>>();
-  const copyFrames = (path: string): Promise<FrameTable> => {
-    const read =
-      copies.get(path) ?? desk.footage.indexFrames(path, signal, () => undefined).then(({ table }) => table);
-    copies.set(path, read);
-    return read;
-  };
-  return async (clipId, frame, width) => {
-    const clip = desk.library.clips.get(clipId);
-    if (!clip) return null;
-    // Half-pictures are frames of the copy only; a whole picture in their place would be another moment.
-    const original = clip.fields ? null : desk.clips.original(clip);
-    const path = original ?? desk.clips.copy(clip);
-    if (path === null) return null;
-    const table = original === null ? await copyFrames(path) : frames.get(clipId);
-    return table ? desk.footage.still(path, table, frameIndex(frame), width, signal) : null;
-  };
 }
 
 async function picture(desk: Desk, pictureId: string) {

@@ -29,6 +29,8 @@ export interface Page {
   readonly width: number;
   /** Makes room for so many points, on a new sheet where this one has not so many left. */
   room(points: number): void;
+  /** Leaves points free, by the size of the type. */
+  gap(points: number): void;
   /** Opens a part of the document; what is set until it is closed belongs to it. */
   part(as: string, inside: () => void): void;
   text(text: string, setting?: Setting): void;
@@ -44,6 +46,8 @@ export interface Page {
   figure(words: string, height: number, draw: (x: number, y: number) => void): void;
   /** A place to go to from the outline. */
   mark(title: string): void;
+  /** Sheets so far. */
+  sheets(): number;
   /** Numbers the sheets and ends the document. */
   end(pageOf: (n: number, all: number) => string): Promise<Uint8Array>;
 }
@@ -54,8 +58,11 @@ export interface About {
   readonly keywords: string;
 }
 
-/** Begins an A4 document. Nothing in it says when or where it was made. */
-export function startPage({ title, subject, keywords }: About): Page {
+/**
+ * Begins an A4 document. Nothing in it says when or where it was made.
+ * @param scale of all type, and of what is left below it
+ */
+export function startPage({ title, subject, keywords }: About, scale = 1): Page {
   const doc = new PDFDocument({
     size: 'A4',
     margins: { top: margin, bottom: margin, left: margin, right: margin },
@@ -90,7 +97,7 @@ export function startPage({ title, subject, keywords }: About): Page {
     options: PDFKit.Mixins.TextOptions,
   ): void => {
     const pieces = inFonts(text, weight, has);
-    doc.fontSize(size).fillColor(colour);
+    doc.fontSize(size * scale).fillColor(colour);
     if (pieces.length === 0) doc.font(weight).text('', options);
     pieces.forEach((piece, i) => {
       doc.font(piece.font).text(piece.text, { ...options, continued: i < pieces.length - 1 });
@@ -101,6 +108,9 @@ export function startPage({ title, subject, keywords }: About): Page {
     width,
     room(points) {
       if (doc.y + points > doc.page.maxY()) doc.addPage();
+    },
+    gap(points) {
+      doc.y += points * scale;
     },
     part(as, set) {
       const before = inside;
@@ -119,7 +129,7 @@ export function startPage({ title, subject, keywords }: About): Page {
         }),
       );
       doc.moveDown(0);
-      doc.y += below;
+      doc.y += below * scale;
     },
     column(text, x, wide, setting = {}) {
       inside.add(
@@ -150,7 +160,10 @@ export function startPage({ title, subject, keywords }: About): Page {
       doc.endMarkedContent();
     },
     heightOf(text, wide, { size = 10.5, weight = 'regular' } = {}) {
-      return doc.font(weight).fontSize(size).heightOfString(text, { width: wide, lineGap: 1.5 });
+      return doc
+        .font(weight)
+        .fontSize(size * scale)
+        .heightOfString(text, { width: wide, lineGap: 1.5 });
     },
     figure(words, height, draw) {
       page.room(height);
@@ -165,6 +178,7 @@ export function startPage({ title, subject, keywords }: About): Page {
       doc.x = margin;
       doc.y = y + height;
     },
+    sheets: () => doc.bufferedPageRange().count,
     mark(title) {
       doc.outline.addItem(title);
     },

@@ -2,6 +2,8 @@ import type { CourseMap, MapShape } from '../../course/courseMap.ts';
 import type { CrossVerdict, StayVerdict } from '../../review/analysis.ts';
 import type { Picture } from '../../report/pictures.ts';
 import type { CrossCard } from '../../report/crossCards.ts';
+import { mapTold } from '../../report/htmlDrawings.ts';
+import type { MapLine } from '../../report/mapLines.ts';
 import type { BandPiece } from '../../report/model.ts';
 import { inks } from '../../look/tokens.ts';
 import { coachingReport as words } from '../../words/coachingReport.ts';
@@ -153,21 +155,53 @@ export function stripFigure(page: Page, { marks, flight }: CrossCard['strip']): 
 const leastMap = 220;
 const mostMap = 340;
 
-/** The course as vectors, as wide as the text or as high as fits. */
-export function mapFigure(page: Page, map: CourseMap): void {
+/** The room that a map is given. */
+export interface MapRoom {
+  /** Points at the most. */
+  readonly high: number;
+  /** Points from the left of the text. */
+  readonly left: number;
+  readonly wide: number;
+}
+
+/** The course as vectors, as wide as its room or as high as fits. */
+export function mapFigure(
+  page: Page,
+  map: CourseMap,
+  lines: readonly MapLine[],
+  room: MapRoom = { high: mostMap, left: 0, wide: page.width },
+): void {
   // On this sheet, if it can still be read there.
-  const left = page.doc.page.maxY() - page.doc.y - 30;
-  const high = left > leastMap ? Math.min(left, mostMap) : mostMap;
-  const scale = Math.min(page.width / map.width, high / map.height);
-  const told = map.toScale ? words.mapText(map.numbers) : words.numbersOnly(map.numbers);
+  const rest = page.doc.page.maxY() - page.doc.y - 30;
+  const high = rest > leastMap ? Math.min(rest, room.high) : room.high;
+  const scale = Math.min(room.wide / map.width, high / map.height);
+  const told = mapTold(map, lines);
   page.figure(told, map.height * scale + 4, (x, y) => {
     const { doc } = page;
-    const left = x + (page.width - map.width * scale) / 2;
-    for (const s of map.shapes)
-      mapShape(page, s, map.textSize * scale, (p) => [left + p[0] * scale, y + p[1] * scale], scale);
+    const left = x + room.left + (room.wide - map.width * scale) / 2;
+    const at = (p: readonly [number, number]): [number, number] => [left + p[0] * scale, y + p[1] * scale];
+    for (const s of map.shapes) mapShape(page, s, map.textSize * scale, at, scale);
+    for (const line of lines) wayOver(page, line, at);
     doc.lineWidth(1);
   });
-  page.text(told, { size: 9, colour: ink.textSoft, as: 'Caption' });
+  page.column(told, page.doc.x + room.left, room.wide, { size: 9, colour: ink.textSoft, as: 'Caption' });
+  page.doc.y += 4;
+}
+
+/** A way over a map: light beside it, so that it can be told from what lies under it. */
+function wayOver(
+  { doc }: Page,
+  { as, points }: MapLine,
+  at: (p: readonly [number, number]) => [number, number],
+): void {
+  const draw = (width: number, colour: string, opacity: number): void => {
+    points.forEach((p, i) => (i === 0 ? doc.moveTo(...at(p)) : doc.lineTo(...at(p))));
+    doc.lineCap('round').lineJoin('round').lineWidth(width).strokeColor(colour, opacity).stroke();
+  };
+  draw(3.2, ink.sheet, 0.75);
+  if (as === 'wanted') doc.dash(4, { space: 4 });
+  draw(1.6, as === 'real' ? ink.pine : ink.accent, 1);
+  doc.undash();
 }
 
 /** How large numbers of the map are, points. */

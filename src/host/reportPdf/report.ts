@@ -1,10 +1,11 @@
 import type { CrossCard } from '../../report/crossCards.ts';
+import { overlineOf } from '../../report/copies.ts';
 import type { ReportModel, StartCard } from '../../report/model.ts';
-import type { Line } from '../../report/pieces.ts';
-import { lineText } from '../../report/plainText.ts';
+import { lineText, type Line } from '../../report/pieces.ts';
+import type { TrainItem } from '../../report/toTrain.ts';
 import { coachingReport as words } from '../../words/coachingReport.ts';
 import { bandFigure, mapFigure, stillRows, stripFigure, verdictInk } from './pictures.ts';
-import { ink, startPage, type Page } from './page.ts';
+import { ink, startPage, type About, type Page, type Setting } from './page.ts';
 import { setTable } from './table.ts';
 
 /** What a PDF of ours bears among its keywords: which review it is of, in letters that every writer leaves alone. */
@@ -16,13 +17,9 @@ export const keywordOf = (reviewId: string): string =>
  * alternative text for every picture. It says what the HTML says, in the same order.
  */
 export function reportPdf(r: ReportModel): Promise<Uint8Array> {
-  const title = lineText(r.title);
-  const page = startPage({
-    title: `${title} · ${words.overline}`,
-    subject: words.overline,
-    keywords: keywordOf(r.reviewId),
-  });
-  cover(page, r);
+  const overline = overlineOf(r.copy, words.overline);
+  const page = startPage(aboutOf(r, overline));
+  cover(page, r, overline);
   wentWell(page, r);
   glance(page, r);
   splits(page, r);
@@ -39,32 +36,41 @@ export function reportPdf(r: ReportModel): Promise<Uint8Array> {
   section(page, r.notes === null ? null : words.headings.notes, () => {
     paragraphs(page, r.notes ?? '');
   });
+  forCoach(page, r);
   smallPrint(page, r);
   return page.end(words.pageOf);
 }
 
+/** What the file says of itself. */
+export const aboutOf = (r: ReportModel, overline: string): About => ({
+  title: `${lineText(r.title)} · ${overline}`,
+  subject: overline,
+  keywords: keywordOf(r.reviewId),
+});
+
 /** A heading with a table under it takes its caption, head and first rows along, points. */
 const tableRoom = 150;
 
-function section(page: Page, heading: string | null, body: () => void, room = 70): void {
+/** A part of the report under its heading; nothing where it has none. */
+export function section(page: Page, heading: string | null, body: () => void, room = 70): void {
   if (heading === null) return;
   page.part('Sect', () => {
     page.room(room);
-    if (page.doc.y > page.doc.page.margins.top + 10) page.doc.y += 14;
+    if (page.doc.y > page.doc.page.margins.top + 10) page.gap(14);
     page.mark(heading);
     page.text(heading, { as: 'H2', size: 16, weight: 'strong', colour: ink.pine, below: 6 });
     body();
   });
 }
 
-function cover(page: Page, r: ReportModel): void {
-  page.text(words.overline, { size: 11, weight: 'strong', colour: ink.pine });
+export function cover(page: Page, r: ReportModel, overline: string): void {
+  page.text(overline, { size: 11, weight: 'strong', colour: ink.pine });
   page.text(lineText(r.title), { as: 'H1', size: 24, weight: 'strong', below: 4 });
   if (r.team) page.text(lineText(r.team), { size: 13 });
   page.text([r.day, r.runKind].filter((t) => t !== null).join(' · '), { colour: ink.textSoft });
 }
 
-function wentWell(page: Page, { wentWell: w }: ReportModel): void {
+export function wentWell(page: Page, { wentWell: w }: ReportModel): void {
   section(page, words.headings.wentWell, () => {
     if (w.coach !== null) paragraphs(page, w.coach);
     else if (w.facts.length > 0) list(page, w.facts.map(lineText));
@@ -74,13 +80,21 @@ function wentWell(page: Page, { wentWell: w }: ReportModel): void {
 
 function glance(page: Page, { glance: g }: ReportModel): void {
   section(page, words.headings.glance, () => {
-    page.text(words.runClock, { size: 9.5, colour: ink.textSoft, below: 0 });
-    if (g.clock) page.text(g.clock.text, { size: 20, weight: 'strong', below: 0 });
-    page.text(g.clockBy, { colour: ink.textSoft });
-    for (const { label, value } of g.rows) page.text(`${label}: ${value}`, { below: 1 });
+    stats(g, (text, setting) => {
+      page.text(text, setting);
+    });
     bandFigure(page, g.band);
-    if (g.map) mapFigure(page, g.map);
+    page.gap(4);
+    if (g.map) mapFigure(page, g.map, g.lines);
   });
+}
+
+/** The clock and the counts of the run, line by line. */
+export function stats(g: ReportModel['glance'], line: (text: string, setting?: Setting) => void): void {
+  line(words.runClock, { size: 9.5, colour: ink.textSoft, below: 0 });
+  if (g.clock) line(g.clock.text, { size: 20, weight: 'strong', below: 0 });
+  line(g.clockBy, { colour: ink.textSoft });
+  for (const { label, value } of g.rows) line(`${label}: ${value}`, { below: 1 });
 }
 
 function splits(page: Page, r: ReportModel): void {
@@ -93,16 +107,18 @@ function splits(page: Page, r: ReportModel): void {
         return;
       }
       const { columns } = words;
+      const measured = r.splits.some((s) => s.metres);
       setTable(page, {
         caption: words.splitsCaption,
-        head: [columns.obstacle, columns.split, columns.clock],
-        widths: [0.5, 0.25, 0.25],
+        head: [columns.obstacle, columns.split, columns.clock, ...(measured ? [columns.way] : [])],
+        widths: measured ? [0.34, 0.18, 0.18, 0.3] : [0.5, 0.25, 0.25],
         rows: r.splits.map((s) => [
           [String(s.number), lineText(s.what)].filter((t) => t !== '').join('  '),
           s.split.text,
           s.clock?.text ?? '',
+          ...(measured ? [[s.metres?.text, s.speed?.text].filter((t) => t).join(', ')] : []),
         ]),
-        right: [1, 2],
+        right: measured ? [1, 2, 3] : [1, 2],
       });
     },
     tableRoom,
@@ -123,7 +139,7 @@ function cross(page: Page, c: CrossCard): void {
   page.part('Div', () => {
     page.room(120);
     card(page, lineText(c.title), c.verdictWords, verdictInk[c.verdict]);
-    page.text(lineText(c.sentence));
+    if (c.sentence.length > 0) page.text(lineText(c.sentence));
     if (c.note.length > 0) page.text(lineText(c.note), { indent: 10 });
     if (c.plan.length > 0) page.text(lineText(c.plan), { colour: ink.textSoft });
     stripFigure(page, c.strip);
@@ -195,14 +211,35 @@ function events(page: Page, r: ReportModel): void {
   );
 }
 
-function toTrain(page: Page, r: ReportModel): void {
+/** One or two things to train, and what to mind before. */
+export function toTrain(page: Page, { toTrain: t }: ReportModel): void {
   const { headings, cautions } = words;
-  section(page, r.toTrain === null ? headings.cautions : headings.toTrain, () => {
-    if (r.toTrain !== null) {
-      paragraphs(page, r.toTrain);
-      page.text(headings.cautions, { as: 'H3', size: 12, weight: 'strong' });
+  const none = t.coach === null && t.items.length === 0;
+  section(page, none ? headings.cautions : headings.toTrain, () => {
+    if (t.coach !== null) paragraphs(page, t.coach);
+    else if (t.items.length > 0) {
+      list(page, t.items.map(trained));
+      page.text(words.byTheRun, { size: 9.5, colour: ink.textSoft });
     }
+    if (!none) page.text(headings.cautions, { as: 'H3', size: 12, weight: 'strong' });
     list(page, cautions);
+  });
+}
+
+function trained({ what, where, exercise }: TrainItem): string {
+  const head = `${what} ${where}`.trim();
+  return exercise ? `${head}: ${exercise.title}. ${exercise.how}` : `${head}.`;
+}
+
+function forCoach(page: Page, { forCoach: { notes, alsoSeen } }: ReportModel): void {
+  section(page, notes === null && alsoSeen.length === 0 ? null : words.headings.coachNotes, () => {
+    if (notes !== null) paragraphs(page, notes);
+    if (alsoSeen.length === 0) return;
+    page.text(words.alsoSeen, { colour: ink.textSoft });
+    list(
+      page,
+      alsoSeen.map(({ what, where }) => `${what} ${where}`.trim()),
+    );
   });
 }
 

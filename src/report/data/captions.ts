@@ -9,7 +9,7 @@ import { crossNamed, stayWords } from '../../words/verdicts.ts';
 import { maskFor } from '../names.ts';
 import { placesOf, type Dialect } from '../places.ts';
 import { eventName } from '../eventName.ts';
-import { lineText } from '../plainText.ts';
+import { lineText } from '../pieces.ts';
 
 /** Something said from one instant of a clip to another, seconds from its first frame. */
 export interface Caption {

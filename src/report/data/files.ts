@@ -9,6 +9,8 @@ import { maskFor } from '../names.ts';
 import type { Dialect } from '../places.ts';
 import { captionsOf } from './captions.ts';
 import { csvOf } from './csv.ts';
+import { noFacts, type RunFacts } from '../runFacts.ts';
+import { lineTables } from './lineTables.ts';
 import { dataTables } from './tables.ts';
 import { webVtt } from './webVtt.ts';
 
@@ -18,6 +20,12 @@ export interface DataFile {
   readonly text: string;
 }
 
+export interface DataWith {
+  readonly clocks: ReadonlyMap<string, ClipClock>;
+  readonly facts?: RunFacts;
+  readonly dialect?: Dialect | undefined;
+}
+
 /**
  * Everything a review says, for other programs: its tables as CSV, chapters and remarks of each of its clips as WebVTT, and
  * the whole analysis as JSON. The analysis holds names, so it is left out where the header leaves them out.
@@ -25,11 +33,10 @@ export interface DataFile {
 export function dataFiles(
   review: ReviewState,
   analysis: Analysis,
-  clocks: ReadonlyMap<string, ClipClock>,
-  dialect?: Dialect,
+  { clocks, facts = noFacts, dialect }: DataWith,
 ): readonly DataFile[] {
   const { leaveNamesOut } = review.header.words;
-  const tables = dataTables(review, analysis, dialect).map((t) => ({
+  const tables = [...dataTables(review, analysis, dialect), ...lineTables(facts)].map((t) => ({
     name: `${t.name}.csv`,
     text: csvOf(t),
   }));
@@ -46,7 +53,7 @@ export function dataFiles(
   });
   const whole = {
     name: `${words.analysis}.json`,
-    text: `${JSON.stringify(analysisDocument(review, analysis), null, 2)}\n`,
+    text: `${JSON.stringify(analysisDocument(review, analysis, facts), null, 2)}\n`,
   };
   return [...tables, ...captions, ...(leaveNamesOut ? [] : [whole])];
 }

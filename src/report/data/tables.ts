@@ -87,7 +87,7 @@ export function dataTables(
   ];
 }
 
-const figureColumns = (name: string, unit: string): string[] => [
+export const figureColumns = (name: string, unit: string): string[] => [
   `${name}_${unit}`,
   `${name}_plus_minus_${unit}`,
 ];
@@ -96,4 +96,5 @@ const momentColumns = (name: string): string[] => [
   `${name}_frame`,
   ...figureColumns(name, 's'),
 ];
-const figureCells = (q: Quantity | null | undefined): Cell[] => (q ? [q.value, q.plusMinus] : [null, null]);
+export const figureCells = (q: Quantity | null | undefined): Cell[] =>
+  q ? [q.value, q.plusMinus] : [null, null];

@@ -6,7 +6,7 @@ import { analysisDocument } from '../../../src/report/analysisDocument.ts';
 import { clocksOf } from '../../../src/review/readDocument.ts';
 import { sample } from '../report/sample.ts';
 
-const preferences = Preferences.parse({});
+const around = { preferences: Preferences.parse({}), book: undefined, clips: new Map() };
 
 test('the figures of a review are one archive: tables, captions of its clip, and what analyse tells', () => {
   const { document, review, analysis } = sample();
@@ -14,7 +14,7 @@ test('the figures of a review are one archive: tables, captions of its clip, and
     const use = review.footage.find((f) => f.id === id);
     return [use?.clipId ?? '', clock.table] as const;
   });
-  const { name, bytes } = reportRoom.figures({ review, frames: new Map(tables), preferences });
+  const { name, bytes } = reportRoom.figures({ ...around, review, frames: new Map(tables) });
   expect(name).toMatch(/-figures\.zip$/);
   const files = unzipSync(bytes);
   const folder = name.replace(/\.zip$/, '');
@@ -30,7 +30,7 @@ test('where names are left out, no file holds or bears one', () => {
   const { review } = sample((raw) => {
     Object.assign(raw.header.words, { leaveNamesOut: true });
   });
-  const { name, bytes } = reportRoom.figures({ review, frames: new Map(), preferences });
+  const { name, bytes } = reportRoom.figures({ ...around, review, frames: new Map() });
   const files = unzipSync(bytes);
   expect(files[`${name.replace(/\.zip$/, '')}/analysis.json`]).toBeUndefined();
   const all = Object.entries(files)

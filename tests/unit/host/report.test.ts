@@ -84,6 +84,8 @@ describe('the report room of the host', () => {
     reportRoom.write({
       review: state,
       form: 'html',
+      short: false,
+      copy: 'student',
       book: undefined,
       frames: new Map([...clocksOf(document)].map(([, c]) => [state.footage[0]?.clipId ?? '', c.table])),
       clips: new Map(),

@@ -190,7 +190,7 @@ test('a fault of the program is told as one, and whoever runs it gets all of it'
     { report: { ...standInReport, write: async () => Promise.reject(new TypeError('x is undefined')) } },
   );
   t.desk.library.reviews.add(emptyReview('r1'));
-  const job = await t.run('report.write', { reviewId: 'r1', form: 'html' });
+  const job = await t.run('report.write', { reviewId: 'r1', form: 'html', short: false, copy: 'student' });
   expect(job).toMatchObject({ state: 'failed', trouble: { code: 'internal' } });
   expect(job.trouble?.message).toContain('x is undefined');
   expect(t.faults).toHaveLength(1);

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import type { CrossReason } from '../../../src/review/analysis.ts';
 import { buildReport } from '../../../src/report/model.ts';
-import { lineText } from '../../../src/report/plainText.ts';
+import { lineText } from '../../../src/report/pieces.ts';
 import { crossSentence, staySentence, type CrossTold } from '../../../src/words/verdicts.ts';
 import { sample } from './sample.ts';
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { buildReport } from '../../../src/report/model.ts';
-import { lineText } from '../../../src/report/plainText.ts';
+import { lineText } from '../../../src/report/pieces.ts';
 import { sample } from './sample.ts';
 
 const facts = (change?: Parameters<typeof sample>[0]): string[] => {

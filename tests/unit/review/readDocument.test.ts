@@ -77,7 +77,7 @@ describe('a review file', () => {
     const reading = readDocument(spoilt((d) => Object.assign(d, { version: 5, plan: older })));
     const crosses = [{ ...older.crosses[0], reason: '' }];
     expect(reading.ok && reading.document.plan).toEqual({ ...emptyPlan(), ...older, crosses });
-    expect(reading.ok && reading.document.version).toBe(7);
+    expect(reading.ok && reading.document.version).toBe(8);
   });
 
   it('reads a file of version 6, and keeps what version 7 may say of a run', () => {
@@ -89,6 +89,18 @@ describe('a review file', () => {
     };
     const reading = readDocument(headed(said));
     expect(reading.ok && reading.document.header).toMatchObject(said);
+    expect(reading.ok && readDocument(writeDocument(reading.document))).toEqual(reading);
+  });
+
+  it('reads a file of version 7, and keeps the coach’s hand in the report', () => {
+    expect(readDocument(spoilt((d) => Object.assign(d, { version: 7 })))).toEqual({ ok: true, document });
+    const report = {
+      without: ['m1'],
+      own: [{ of: 'cross:c1', text: 'Sooner.', instead: 'The cue came late.' }],
+      forCoach: 'Ask about the stay.',
+    };
+    const reading = readDocument(headed({ report }));
+    expect(reading.ok && reading.document.header.report).toEqual(report);
     expect(reading.ok && readDocument(writeDocument(reading.document))).toEqual(reading);
   });
 

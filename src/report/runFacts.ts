@@ -1,0 +1,67 @@
+import { builtBy } from '../course/builtBy.ts';
+import { checkCourse } from '../course/checkCourse.ts';
+import type { PictureSize } from '../course/pictureLay.ts';
+import type { RuleBook } from '../course/rules/book.ts';
+import type { Analysis } from '../review/analysis.ts';
+import { withAngles } from '../review/angles.ts';
+import { measuredLine } from '../review/compare/measuredLine.ts';
+import type { ReviewState } from '../review/entities.ts';
+import type { Clocks } from '../review/moments.ts';
+import { scoreOfRun, type RunScore } from '../review/runScore.ts';
+import { waysOf } from '../track/figures.ts';
+import type { RealLine } from '../track/realLine.ts';
+import { stretchFigures, type StretchFigures } from '../track/stretches.ts';
+
+/** What a run came to beyond its analysis: by its rule book, and by the line that was measured. */
+export interface RunFacts {
+  /** Null without a rule book. */
+  readonly score: { readonly of: RunScore; readonly book: string } | null;
+  /** The dog's line on the ground; null where none was measured. */
+  readonly line: RealLine | null;
+  /** Stretches from one number to the next that the line covers. */
+  readonly stretches: readonly StretchFigures[];
+}
+
+export const noFacts: RunFacts = { score: null, line: null, stretches: [] };
+
+/** What of the run is not in its review. */
+export interface RunWith {
+  readonly clocks: Clocks;
+  readonly book: RuleBook | undefined;
+  /** Upright pictures of the clips, pixels, by footage id. */
+  readonly pictures: ReadonlyMap<string, PictureSize>;
+}
+
+/** Seed of the ways that lengths are read from: the same run always reads the same. */
+const seed = 1;
+
+/** Scores a run and measures its line, for whatever leaves the program: report, figures, analysis. */
+export function runFacts(
+  review: ReviewState,
+  analysis: Analysis,
+  { clocks, book, pictures }: RunWith,
+): RunFacts {
+  const course = builtBy(review.course, book);
+  const angles = withAngles(clocks, review.footage);
+  const line = measuredLine(review, angles, analysis, { course, pictures, seed })?.line ?? null;
+  const taken = analysis.taken
+    .filter((t) => t.try === analysis.countedTry)
+    .toSorted((a, b) => a.place - b.place);
+  return {
+    score: book ? { of: scored(review, analysis, book), book: book.name } : null,
+    line,
+    stretches: line
+      ? stretchFigures(waysOf(line, seed), taken, new Map()).filter((s) => s.from === s.to - 1)
+      : [],
+  };
+}
+
+function scored({ course, header }: ReviewState, analysis: Analysis, book: RuleBook): RunScore {
+  const level = course.head?.level.trim() ?? '';
+  return scoreOfRun(book, {
+    analysis,
+    run: header.runKind,
+    level: level === '' ? undefined : level,
+    times: checkCourse(course, book).times,
+  });
+}
