@@ -218,6 +218,6 @@ const print = `@media print {
   .short .map.tall { max-width: 11rem; }
   .short .stats { gap: var(--s2) var(--s4); }
   .short .stats .big { font-size: 1.5rem; }
-  .short .cautions ul { max-width: none; columns: 2; }
+  .short .cautions ul { max-width: none; columns: 2; column-gap: 2.4rem; }
   .short .print-small { padding-top: var(--s2); font-size: 0.75rem; }
 }`;

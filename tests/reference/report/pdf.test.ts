@@ -1,6 +1,7 @@
 import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { reportPdf } from '../../../src/host/reportPdf/report.ts';
+import { shortReportPdf } from '../../../src/host/reportPdf/short.ts';
 import { reportHtml } from '../../../src/report/html.ts';
 import { buildReport, type ReportModel } from '../../../src/report/model.ts';
 import { stillsWanted } from '../../../src/report/stills.ts';
@@ -124,6 +125,37 @@ describe('the report as a PDF, read by another library', () => {
     const latin = Buffer.from(bytes).toString('latin1');
     for (const hidden of ['/JavaScript', '/Launch', '/URI', '/home/', '/root/', '/tmp/'])
       expect(latin).not.toContain(hidden);
+  });
+
+  test('in short is one sheet, however much the coach wrote and however many crosses there were', async () => {
+    const long = sample((raw) => {
+      Object.assign(raw.header, {
+        title: 'A very long title '.repeat(11).slice(0, 200),
+        words: {
+          wentWell: 'She waited. '.repeat(330),
+          toTrain: 'One word after another without an end '.repeat(100),
+          notes: 'Notes. '.repeat(1000),
+          leaveNamesOut: false,
+        },
+      });
+      Object.assign(raw, {
+        crosses: Array.from({ length: 20 }, (_, i) => ({ id: `c${i}`, place: 1 + i, kind: 'front' })),
+        marks: raw.marks.filter((m) => !('crossId' in m)),
+      });
+    });
+    for (const { review: of, analysis: told } of [long, sample()]) {
+      const model = buildReport({ review: of, analysis: told, clips: [], stills: new Map() });
+      const short = await open(await shortReportPdf(model));
+      expect(short.numPages).toBe(1);
+      const { items } = await (await short.getPage(1)).getTextContent();
+      const read = items.map((i) => ('str' in i ? i.str : '')).join(' ');
+      expect(read).toContain(words.headings.toTrain);
+      expect(squeezed(read)).toContain(squeezed(words.cautions[1] ?? ''));
+      expect(squeezed(read)).toContain(squeezed(words.unofficial));
+      // Six points is as small as print can be read (common practice).
+      const sizes = items.flatMap((i) => ('height' in i && i.str.trim() !== '' ? [i.height] : []));
+      expect(Math.min(...sizes)).toBeGreaterThan(5);
+    }
   });
 
   test('is made of a run of which nothing is marked', async () => {

@@ -224,7 +224,7 @@ describe('bad review files', () => {
     ],
     ['an official time below nought', headed({ official: { time: -1 } }), /official\.time/],
     ['a theme that there is not', headed({ work: { first: ['toString'] } }), /work\.first/],
-    ['a newer version', spoilt((d) => Object.assign(d, { version: 8 })), /version 8.*Update the program/s],
+    ['a newer version', spoilt((d) => Object.assign(d, { version: 9 })), /version 9.*Update the program/s],
     ['a version that is no version', spoilt((d) => Object.assign(d, { version: 'one' })), /version/],
     ['an unknown key', spoilt((d) => Object.assign(d, { extra: 1 })), /extra/],
     ['half a frame', writeDocument(document).replace('"pts":100', '"pts":100.5'), /marks\.0\.pts/],
