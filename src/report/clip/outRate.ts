@@ -10,10 +10,12 @@ export interface OutRate {
 const most = 60;
 
 /** Rates that cameras write (SMPTE and common practice), so that 29.97 is not told as 29.968. */
-const usual: readonly OutRate[] = [24, 30, 48, 60, 120, 240].flatMap((n) => [
-  { num: n * 1000, den: 1001 },
-  { num: n, den: 1 },
-]).concat([25, 50, 100].map((num) => ({ num, den: 1 })));
+const usual: readonly OutRate[] = [24, 30, 48, 60, 120, 240]
+  .flatMap((n) => [
+    { num: n * 1000, den: 1001 },
+    { num: n, den: 1 },
+  ])
+  .concat([25, 50, 100].map((num) => ({ num, den: 1 })));
 
 /** How far a rate may lie off the mean of a range and still be its own: clocks jitter. */
 const alike = 0.01;

@@ -42,30 +42,33 @@ export function checkClips(build: Build | null): void {
       await rm(folder, { recursive: true });
     });
 
-    it.each(build.name === packaged.name ? kinds : [...kinds, ...more])('show exactly the frames asked for: %s', async (kind) => {
-      const { path: original } = await clip(kind);
-      const facts = await probe(original);
-      const { table } = await indexFrames(original, { facts });
-      const { rate, ticks, shots } = timelineOf(table, shown);
-      const out = path.join(folder, `${kind}.mp4`);
-      const { width, height } = facts.picture;
-      const size = { width: width + (width % 2), height: height + (height % 2) };
-      const lane = { facts, table, parts: shown.parts, shots, size };
-      await makeClip({ lanes: [lane], rate, ticks, size, layers: [], sound: [] }, out);
+    it.each(build.name === packaged.name ? kinds : [...kinds, ...more])(
+      'show exactly the frames asked for: %s',
+      async (kind) => {
+        const { path: original } = await clip(kind);
+        const facts = await probe(original);
+        const { table } = await indexFrames(original, { facts });
+        const { rate, ticks, shots } = timelineOf(table, shown);
+        const out = path.join(folder, `${kind}.mp4`);
+        const { width, height } = facts.picture;
+        const size = { width: width + (width % 2), height: height + (height % 2) };
+        const lane = { facts, table, parts: shown.parts, shots, size };
+        await makeClip({ lanes: [lane], rate, ticks, size, layers: [], sound: [] }, out);
 
-      const asked = shots.flatMap((s) => Array.from({ length: s.ticks }, () => s.frame));
-      expect(asked).toHaveLength(ticks);
-      expect(paintedNumbers(build, out)).toEqual(asked);
-      expect([asked[0], asked.at(-1)]).toEqual([37, 151]);
-      for (const { frame, seconds } of shown.freezes) {
-        const times = asked.filter((f) => f === frame).length;
-        expect(times).toBeGreaterThanOrEqual(Math.round((seconds * rate.num) / rate.den));
-      }
-      const made = await probe(out);
-      expect(made.picture).toMatchObject({ codec: 'h264', pixelFormat: 'yuv420p', rotation: 0, ...size });
-      expect(made.sound).toBeNull();
-      expect(await readdir(folder)).toEqual([`${kind}.mp4`]);
-      await rm(out);
-    });
+        const asked = shots.flatMap((s) => Array.from({ length: s.ticks }, () => s.frame));
+        expect(asked).toHaveLength(ticks);
+        expect(paintedNumbers(build, out)).toEqual(asked);
+        expect([asked[0], asked.at(-1)]).toEqual([37, 151]);
+        for (const { frame, seconds } of shown.freezes) {
+          const times = asked.filter((f) => f === frame).length;
+          expect(times).toBeGreaterThanOrEqual(Math.round((seconds * rate.num) / rate.den));
+        }
+        const made = await probe(out);
+        expect(made.picture).toMatchObject({ codec: 'h264', pixelFormat: 'yuv420p', rotation: 0, ...size });
+        expect(made.sound).toBeNull();
+        expect(await readdir(folder)).toEqual([`${kind}.mp4`]);
+        await rm(out);
+      },
+    );
   });
 }
