@@ -13,10 +13,10 @@ const hostileTitle = `<script>document.title='taken'</script> "><img src=x onerr
 
 let browser: Browser;
 let place = '';
-const files = { demo: '', hostile: '', empty: '' };
+const files = { demo: '', short: '', hostile: '', empty: '' };
 
-async function reportOf(review: string): Promise<string> {
-  const ran = await shell('"$@"', ['report', review, '--out', join(place, 'reports')]);
+async function reportOf(review: string, ...options: string[]): Promise<string> {
+  const ran = await shell('"$@"', ['report', review, '--out', join(place, 'reports'), ...options]);
   expect(ran.code, ran.err).toBe(0);
   return ran.out.replace(/ \([^)]*\)\n$/, '');
 }
@@ -33,6 +33,7 @@ beforeAll(async () => {
   expect(copied.code, copied.err).toBe(0);
   const { document } = sample();
   files.demo = await reportOf(join(place, 'demo', 'first-evening.walkback.json'));
+  files.short = await reportOf(join(place, 'demo', 'first-evening.walkback.json'), '--short');
   files.empty = await reportOf(
     await written('empty.json', { format: document.format, version: 1, id: 'e', header: { title: 'Empty' } }),
   );
@@ -81,7 +82,7 @@ const overflow = (page: Page): Promise<number> =>
   page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 
 describe('the report in Chromium', () => {
-  const looks = (['demo', 'hostile', 'empty'] as const).flatMap((name) =>
+  const looks = (['demo', 'short', 'hostile', 'empty'] as const).flatMap((name) =>
     (['light', 'dark'] as const).flatMap((colorScheme) =>
       [390, 1280].map((width) => [name, colorScheme, width] as const),
     ),
@@ -162,6 +163,13 @@ describe('the report in Chromium', () => {
     const pages = pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)?.length ?? 0;
     expect(pages).toBeGreaterThan(3);
     expect(pages).toBeLessThan(12);
+    await close();
+  });
+
+  test('in short prints on one page, in paper colours', async () => {
+    const { page, close } = await open(files.short, { colorScheme: 'dark' });
+    const pdf = await page.pdf({ format: 'A4', printBackground: true });
+    expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
     await close();
   });
 });

@@ -85,4 +85,38 @@ it('takes in a review file that is handed to the browser, and shows it as it was
   await page.waitForFunction(() => location.hash.startsWith('#/review/'));
   await page.evaluate(() => (location.hash = location.hash.replace('review', 'report')));
   await page.getByText('all 19 taken').waitFor();
+
+  // The coach's hand in the report: a sentence in her words, a still left out, one page for herself.
+  const sentence = page.getByLabel('Front cross at 3 (bar jump, the yellow one)', { exact: true });
+  expect(await sentence.inputValue()).toMatch(/^The cue came .* after take-off\./);
+  await sentence.fill('Next time a stride sooner.');
+  await sentence.blur();
+  await page.getByText('16 of 16 stills').waitFor();
+  await page.getByLabel(/^Front cross at 3 .*: take-off, frame \d+$/).uncheck();
+  await page.getByText('15 of 16 stills').waitFor();
+  await page.getByLabel('For your own copy only').fill('Look at her left hind.');
+  await page.getByLabel('For your own copy only').blur();
+  await page.getByLabel('How much').selectOption('one page');
+  await page.getByLabel('For whom').selectOption('you, the coach');
+  const written = async (): Promise<string> => {
+    await page.getByRole('button', { name: /^Write (the report|it again)/ }).click();
+    await page.getByText('It shows the review as it is now.').waitFor();
+    return readFile(
+      await page.locator('dd', { hasText: join(folder, 'kept', 'reports') }).innerText(),
+      'utf8',
+    );
+  };
+  const short = await written();
+  expect(short).toContain('Next time a stride sooner.');
+  expect(short).toContain('own copy');
+  expect(short).not.toContain('<table');
+  await page.getByLabel('How much').selectOption('everything');
+  await page.getByText('This file is of another kind').waitFor();
+  const coach = await written();
+  expect(coach).toContain('Look at her left hind.');
+  expect(coach).toContain('Next time a stride sooner.');
+  await page
+    .getByRole('button', { name: 'Front cross at 3 (bar jump, the yellow one): as measured again' })
+    .click();
+  await expect.poll(() => sentence.inputValue()).toMatch(/^The cue came/);
 });
