@@ -7,7 +7,8 @@ import { reportFileStem } from '../report/fileName.ts';
 import { reportHtml } from '../report/html.ts';
 import { shortReportHtml } from '../report/htmlShort.ts';
 import type { ReportCopy } from '../report/copies.ts';
-import { buildReport, type ClipUsed, type ReportModel } from '../report/model.ts';
+import { buildReport, type ReportModel } from '../report/model.ts';
+import type { ClipUsed } from '../report/smallPrint.ts';
 import { runFacts, type RunFacts } from '../report/runFacts.ts';
 import type { Dialect } from '../report/places.ts';
 import { frameKey, stillsWanted, type Still, type StillWanted } from '../report/stills.ts';
@@ -20,7 +21,7 @@ import { pts } from '../time/units.ts';
 import { reportPdf } from './reportPdf/report.ts';
 import { shortReportPdf } from './reportPdf/short.ts';
 import { freePath } from './reportPlace.ts';
-import type { ReportRoom } from './reportRoom.ts';
+import type { ReportAsked as AskedOfRoom, ReportRoom } from './reportRoom.ts';
 import { writeWhole } from './wholeFile.ts';
 
 /** Widest a still is made, pixels: sharp on a phone and in print, small enough to mail. */
@@ -113,7 +114,7 @@ export const reportRoom: ReportRoom = {
       book,
       short,
       copy,
-      facts: runFacts(review, analysis, { clocks, book, pictures: picturesIn(review, clips) }),
+      facts: factsIn({ review, clips, book, preferences }, analysis, clocks),
       ...(preferences.exercises ? { exercises: preferences.exercises } : {}),
       clips: [...clocks].map(([footageId, clock]) => {
         const facts = clips.get(clipIds.get(footageId) ?? '');
@@ -140,24 +141,27 @@ export const reportRoom: ReportRoom = {
     const clocks = clocksIn(review, frames);
     const folder = dataFolder(review);
     const analysis = analyse(review, clocks);
-    const facts = runFacts(review, analysis, { clocks, book, pictures: picturesIn(review, clips) });
+    const facts = factsIn({ review, clips, book, preferences }, analysis, clocks);
     const files = dataFiles(review, analysis, { clocks, facts, dialect: preferences.dialect });
     const inside = files.map(({ name, text }) => [`${folder}/${name}`, strToU8(text)] as const);
     return { name: `${folder}.zip`, bytes: zipSync(Object.fromEntries(inside)) };
   },
 };
 
-/** Upright sizes of the clips of a review, by footage. */
-const picturesIn = (
-  review: ReviewState,
-  clips: ReadonlyMap<string, { readonly width: number; readonly height: number }>,
-): ReadonlyMap<string, { readonly width: number; readonly height: number }> =>
-  new Map(
+/** Score, line and paws of a review, by the coach's own criterion. */
+function factsIn(
+  { review, clips, book, preferences }: Pick<AskedOfRoom, 'review' | 'clips' | 'book' | 'preferences'>,
+  analysis: Analysis,
+  clocks: ReadonlyMap<string, ClipClock>,
+): RunFacts {
+  const pictures = new Map(
     review.footage.flatMap((use) => {
       const clip = clips.get(use.clipId);
       return clip ? [[use.id, { width: clip.width, height: clip.height }] as const] : [];
     }),
   );
+  return runFacts(review, analysis, { clocks, book, pictures, stepCounts: preferences.realLine.stepCounts });
+}
 
 /** The clocks of those clips of a review whose frames are known, by footage. */
 function clocksIn(

@@ -3,6 +3,7 @@ import type { ReviewState } from '../review/entities.ts';
 import type { Quantity } from '../time/quantity.ts';
 import { coachingReport as words } from '../words/coachingReport.ts';
 import { stayWords, verdictWords } from '../words/verdicts.ts';
+import { pawsDocument } from './paws.ts';
 import { resultDocument } from './result.ts';
 import { noFacts, type RunFacts } from './runFacts.ts';
 
@@ -17,7 +18,7 @@ export const analysisVersion = 1;
 export function analysisDocument(
   review: ReviewState,
   analysis: Analysis,
-  { score, line, stretches }: RunFacts = noFacts,
+  { score, line, stretches, paws }: RunFacts = noFacts,
 ) {
   const { header } = review;
   return {
@@ -68,6 +69,7 @@ export function analysisDocument(
         gap,
       })),
     },
+    paws: pawsDocument(paws),
     warnings: analysis.warnings.map((w) => ({ ...w, words: words.warning(w) })),
     footage: review.footage.map(({ id, name }) => ({ id, name })),
   };

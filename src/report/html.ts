@@ -1,12 +1,12 @@
 import { coachingReport as words } from '../words/coachingReport.ts';
 import { locale } from '../words/locale.ts';
 import { overlineOf } from './copies.ts';
-import type { CrossCard, MomentCard } from './crossCards.ts';
 import { escaped } from './escape.ts';
-import { bandHtml, isTall, mapHtml, momentDot, shareHtml, stripHtml } from './htmlDrawings.ts';
-import { figureHtml, lineHtml, pictureHtml, signHtml, verdictHtml, writtenHtml } from './htmlPieces.ts';
-import type { ReportModel, SplitRow, StartCard } from './model.ts';
-import { lineText, type Line } from './pieces.ts';
+import { crossesHtml, noteHtml, startLineHtml } from './htmlCards.ts';
+import { bandHtml, isTall, mapHtml, shareHtml } from './htmlDrawings.ts';
+import { figureHtml, lineHtml, pictureHtml, section, signHtml, writtenHtml } from './htmlPieces.ts';
+import type { ReportModel, SplitRow } from './model.ts';
+import { lineText } from './pieces.ts';
 import { styleSheet } from './style.ts';
 import type { TrainItem } from './toTrain.ts';
 
@@ -26,8 +26,8 @@ export function reportHtml(report: ReportModel): string {
     wentWellHtml(report),
     glance(report),
     splits(report),
-    crosses(report),
-    startLine(report),
+    crossesHtml(report),
+    startLineHtml(report),
     events(report),
     drawings(report),
     toTrainHtml(report),
@@ -79,16 +79,6 @@ function cover(r: ReportModel, overline: string): string {
 ${r.team ? `<p class="team">${lineHtml(r.team)}</p>` : ''}
 <p class="about">${about}</p>
 </header>`;
-}
-
-/** A part of the report under its heading; empty where it says nothing. */
-export function section(id: string, className: string, heading: string, body: string): string {
-  if (body === '') return '';
-  const name = className === '' ? '' : ` class="${className}"`;
-  return `<section${name} aria-labelledby="${id}">
-<h2 id="${id}">${escaped(heading)}</h2>
-${body}
-</section>`;
 }
 
 /** What went well, first of all. */
@@ -148,75 +138,6 @@ function splits(r: ReportModel): string {
 <td class="bar-head"></td><th scope="col" class="num">${escaped(columns.clock)}</th>${wayHead}</tr></thead>
 <tbody>${rows.join('\n')}</tbody></table></div>`,
   );
-}
-
-function crosses(r: ReportModel): string {
-  const cards = r.crosses.map(crossHtml);
-  const planned =
-    r.plannedOnly.length === 0
-      ? ''
-      : `<p class="soft after-cards">${escaped(words.plannedOnly)}</p><ul class="planned soft">${r.plannedOnly
-          .map((l) => `<li>${lineHtml(l)}</li>`)
-          .join('')}</ul>`;
-  return section(
-    'crosses',
-    '',
-    words.headings.crosses,
-    [...cards, planned].filter((t) => t !== '').join('\n'),
-  );
-}
-
-function crossHtml(c: CrossCard): string {
-  const pictured = c.moments.filter((m) => m.picture);
-  const told = c.moments.filter((m) => !m.picture);
-  const list = (className: string, moments: readonly MomentCard[]): string =>
-    moments.length === 0 ? '' : `<ul class="${className}">${moments.map(momentHtml).join('\n')}</ul>`;
-  return `<article class="card">
-<div class="card-head"><h3>${lineHtml(c.title)}</h3>${verdictHtml(c.verdict, c.verdictWords)}</div>
-${c.sentence.length > 0 ? `<p class="said">${lineHtml(c.sentence)}</p>` : ''}
-${noteHtml(c.note)}${c.plan.length > 0 ? `<p class="soft">${lineHtml(c.plan)}</p>` : ''}
-${stripHtml(c.strip)}
-${list('moments', pictured)}
-${list('moments plain', told)}
-${factsHtml(c.figures)}
-</article>`;
-}
-
-function noteHtml(note: Line): string {
-  return note.length === 0 ? '' : `<p class="note written" dir="auto">${lineHtml(note)}</p>`;
-}
-
-function factsHtml(figures: CrossCard['figures']): string {
-  if (figures.length === 0) return '';
-  return `<dl class="facts">${figures
-    .map((f) => `<div><dt>${escaped(f.label)}</dt><dd>${lineHtml(f.value)}</dd></div>`)
-    .join('')}</dl>`;
-}
-
-function momentHtml(m: MomentCard): string {
-  const relation = m.relation ? `<p>${lineHtml(m.relation)}</p>` : '';
-  return `<li class="moment">${m.picture ? pictureHtml(m.picture) : ''}
-<div class="legend">${momentDot(m.n, m.part)}<p><strong>${escaped(m.what)}</strong></p>${relation}
-<p class="soft">${figureHtml(m.clock)} ${escaped(words.onClock)}, <span class="frame">${escaped(m.frame)}</span></p>
-${noteHtml(m.note)}</div></li>`;
-}
-
-function startLine(r: ReportModel): string {
-  return section('start-line', '', words.headings.startLine, r.startLine.map(startHtml).join('\n'));
-}
-
-function startHtml(s: StartCard): string {
-  const pictures = s.pictures.map(
-    (p) => `<li class="moment">${pictureHtml(p.picture)}
-<p class="small"><strong>${escaped(p.what)}</strong>, ${escaped(p.frame)}</p></li>`,
-  );
-  const head = s.title ? `<h3>${escaped(s.title)}</h3>` : '';
-  return `<div class="card">
-<div class="card-head">${head}${verdictHtml(s.verdict, s.verdictWords)}</div>
-<p class="said">${lineHtml(s.sentence)}${s.waiting === '' ? '' : ` ${escaped(s.waiting)}`}</p>
-${pictures.length > 0 ? `<ul class="moments">${pictures.join('\n')}</ul>` : ''}
-${factsHtml(s.figures)}
-</div>`;
 }
 
 function events(r: ReportModel): string {

@@ -78,3 +78,13 @@ export function pictureHtml(picture: Picture): string {
   const box = `viewBox="0 0 ${at(still.width)} ${at(still.height)}"`;
   return `<div class="pic${tall}">${image}<svg ${box} ${size} aria-hidden="true">${drawn.join('')}</svg></div>`;
 }
+
+/** A part of the report under its heading; empty where it says nothing. */
+export function section(id: string, className: string, heading: string, body: string): string {
+  if (body === '') return '';
+  const name = className === '' ? '' : ` class="${className}"`;
+  return `<section${name} aria-labelledby="${id}">
+<h2 id="${id}">${escaped(heading)}</h2>
+${body}
+</section>`;
+}

@@ -2,9 +2,9 @@ import { coachingReport as words } from '../words/coachingReport.ts';
 import { overlineOf } from './copies.ts';
 import type { CrossCard } from './crossCards.ts';
 import { escaped } from './escape.ts';
-import { documentHtml, section, statsHtml, toTrainHtml, wentWellHtml } from './html.ts';
+import { documentHtml, statsHtml, toTrainHtml, wentWellHtml } from './html.ts';
 import { mapHtml } from './htmlDrawings.ts';
-import { lineHtml, verdictHtml } from './htmlPieces.ts';
+import { lineHtml, section, verdictHtml } from './htmlPieces.ts';
 import { shortOf, type ShortReport } from './short.ts';
 import type { ReportModel } from './model.ts';
 

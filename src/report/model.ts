@@ -1,13 +1,10 @@
-import type { Analysis, Moment, StayVerdict } from '../review/analysis.ts';
+import type { Analysis, Moment } from '../review/analysis.ts';
 import type { ReviewState } from '../review/entities.ts';
 import type { Exercise } from '../review/exercise.ts';
-import { clipSpeedTold } from '../words/captureSpeed.ts';
-import { clockReading, supportedDigits } from '../words/figures.ts';
 import { coachingReport as words, dayWritten } from '../words/coachingReport.ts';
 import { usualExercises } from '../words/exercises.ts';
-import { startPartWords } from '../words/trade.ts';
 import { eventName, isClock } from './eventName.ts';
-import { crossNamed, staySentence, stayWords, verdictWords, waitingWords } from '../words/verdicts.ts';
+import { crossNamed, verdictWords } from '../words/verdicts.ts';
 import type { ReportCopy } from './copies.ts';
 import { crossCards, type CardContext, type CrossCard } from './crossCards.ts';
 import { builtBy } from '../course/builtBy.ts';
@@ -17,22 +14,15 @@ import { mapLines, type MapLine } from './mapLines.ts';
 import { maskFor, type Mask } from './names.ts';
 import { sentencesOf, type OpenSentence } from './ownWords.ts';
 import { picturesOf, type Picture } from './pictures.ts';
-import { figureAt, sizedAt, written, type Figure, type Line } from './pieces.ts';
+import { smallPrint, type ClipUsed, type SmallPrint } from './smallPrint.ts';
+import { startCards, type StartCard } from './startCards.ts';
+import { figureAt, written, type Figure, type Line } from './pieces.ts';
 import { placesOf, type Dialect, type Places } from './places.ts';
 import { resultTold } from './result.ts';
 import { noFacts, type RunFacts } from './runFacts.ts';
-import { mostStills, stillsWanted, type Still } from './stills.ts';
+import type { Still } from './stills.ts';
 import { toTrain, type TrainItem } from './toTrain.ts';
 import { wentWellFacts } from './wentWell.ts';
-
-/** What the small print says about a clip. Its path is never part of a report. */
-export interface ClipUsed {
-  readonly footageId: string;
-  readonly frames: number;
-  readonly width?: number;
-  readonly height?: number;
-  readonly codec?: string;
-}
 
 export interface ReportInput {
   readonly review: ReviewState;
@@ -69,16 +59,6 @@ export interface SplitRow {
   readonly speed: Figure | null;
   /** Length of the split in parts of 1 of the longest. */
   readonly share: number;
-}
-
-export interface StartCard {
-  readonly title: string | null;
-  readonly verdict: StayVerdict;
-  readonly verdictWords: string;
-  readonly sentence: Line;
-  readonly waiting: string;
-  readonly figures: readonly { readonly label: string; readonly value: Line }[];
-  readonly pictures: readonly { readonly what: string; readonly frame: string; readonly picture: Picture }[];
 }
 
 export interface EventLine {
@@ -119,17 +99,7 @@ export interface ReportModel {
   readonly forCoach: { readonly notes: string | null; readonly alsoSeen: readonly TrainItem[] };
   /** What the coach may put in her own words. */
   readonly sentences: readonly OpenSentence[];
-  readonly smallPrint: {
-    readonly plusMinus: Line | null;
-    readonly lines: readonly string[];
-    readonly clips: readonly {
-      readonly name: Line;
-      readonly frames: number;
-      readonly picture: string;
-      readonly marks: number;
-    }[];
-    readonly doubts: readonly string[];
-  };
+  readonly smallPrint: SmallPrint;
 }
 
 /**
@@ -178,7 +148,7 @@ export function buildReport(input: ReportInput): ReportModel {
     splits: splitRows(analysis, places, facts),
     crosses: crossCards(context),
     plannedOnly: plannedOnly(review, places),
-    startLine: startCards(context),
+    startLine: startCards(context, facts),
     drawings: drawings(context),
     events: eventLines(analysis, places, mask),
     toTrain: { coach: hers, items: hers === null ? byRun.first : [] },
@@ -201,13 +171,6 @@ function teamOf(review: ReviewState): Line | null {
   const { dog, handler, words: own } = review.header;
   const team = words.team(handler.trim(), dog.trim());
   return own.leaveNamesOut || team === '' ? null : [written(team)];
-}
-
-/** The name of a clip in the report: a number where names are left out, since file names carry them, too. */
-function clipName(review: ReviewState, index: number): Line {
-  const use = review.footage[index];
-  if (!use || review.header.words.leaveNamesOut) return [words.clipNumbered(index + 1)];
-  return [written(use.name)];
 }
 
 function frameWords(review: ReviewState): (m: Pick<Moment, 'footageId' | 'frame'>) => string {
@@ -278,41 +241,6 @@ function plannedOnly(review: ReviewState, places: Places): Line[] {
     .map((p) => [`${crossNamed(p.kind)} at `, ...places.named(p.place)]);
 }
 
-function startCards(context: CardContext): StartCard[] {
-  const { analysis, pictures } = context;
-  return analysis.startLine.map((t, i) => {
-    const path = `startLine[${i}]`;
-    const stay = t.stay ? figureAt(`${path}.stay`, t.stay) : null;
-    const early = sizedAt(`${path}.early`, t.early);
-    const said = staySentence(t.verdict, stay, early);
-    const title = analysis.startLine.length > 1 || t.try > 1 ? words.tryNamed(t.try) : null;
-    const under = [words.headings.startLine, ...(title === null ? [] : [title])].join(': ');
-    return {
-      title,
-      verdict: t.verdict,
-      verdictWords: stayWords[t.verdict],
-      sentence: context.sentences.say(`start:${t.try}`, under, said),
-      waiting: waitingWords(t),
-      figures: t.moments.map(({ part, moment }, k) => ({
-        label: startPartWords[part],
-        value: [
-          figureAt(`${path}.moments[${k}].moment.at`, moment.at),
-          ` ${words.onClock}, ${context.frame(moment)}`,
-        ],
-      })),
-      pictures: t.moments.flatMap(({ part, moment }) => {
-        if (part !== 'step' && part !== 'release') return [];
-        const frame = context.frame(moment);
-        const picture = pictures.of(
-          moment,
-          words.stillOf(startPartWords[part], frame, words.headings.startLine),
-        );
-        return picture ? [{ what: startPartWords[part], frame, picture }] : [];
-      }),
-    };
-  });
-}
-
 /** Drawings on frames that no cross or start line shows already. */
 function drawings(context: CardContext): { caption: string; picture: Picture }[] {
   return context.review.drawings.flatMap((d) => {
@@ -332,67 +260,4 @@ function eventLines(analysis: Analysis, places: Places, mask: Mask): EventLine[]
       clock: figureAt(`events[${i}].moment.at`, e.moment.at),
       note: e.mark.note.trim() === '' ? [] : [written(mask(e.mark.note.trim()))],
     }));
-}
-
-function smallPrint(input: ReportInput, { score, stretches }: RunFacts): ReportModel['smallPrint'] {
-  const { review, analysis } = input;
-  const wanted = stillsWanted(review, analysis);
-  const missing = wanted.filter((w) => !input.stills.has(w.id)).length;
-  const stillLines =
-    wanted.length === 0 || missing === 0
-      ? []
-      : [missing === wanted.length ? words.stillsMissing : words.someStillsMissing(missing)];
-  const capped = wanted.length === mostStills ? [words.stillsCapped(mostStills)] : [];
-  const book = score ? [words.ruleBook(score.book)] : [];
-  const way = stretches.length > 0 ? [words.wayMeasured] : [];
-  const facts = new Map(input.clips.map((c) => [c.footageId, c]));
-  return {
-    plusMinus: plusMinusExample(analysis),
-    lines: [
-      words.unofficial,
-      ...book,
-      words.practice,
-      words.wide,
-      ...way,
-      ...stillLines,
-      ...capped,
-      words.private,
-    ],
-    clips: review.footage.map((use, i) => {
-      const clip = facts.get(use.id);
-      const size = clip?.width && clip.height ? words.pictureSize(clip.width, clip.height) : '';
-      return {
-        name: clipName(review, i),
-        frames: clip?.frames ?? 0,
-        picture: [
-          size,
-          clip?.codec ?? '',
-          use.speed.some((piece) => piece.speed !== 1) ? words.slowMotion(clipSpeedTold(use.speed)) : '',
-        ]
-          .filter((t) => t !== '')
-          .join(', '),
-        marks: review.marks.filter((m) => m.footageId === use.id).length,
-      };
-    }),
-    doubts: doubts(analysis),
-  };
-}
-
-function plusMinusExample(analysis: Analysis): Line | null {
-  const split = analysis.splits.findIndex((s) => s.time.plusMinus > 0);
-  const q = analysis.splits[split]?.time;
-  if (!q) return null;
-  const digits = supportedDigits(q.plusMinus);
-  return words.plusMinus(
-    figureAt(`splits[${split}].time`, q),
-    `${clockReading(q.value - q.plusMinus, digits)} s`,
-    `${clockReading(q.value + q.plusMinus, digits)} s`,
-  );
-}
-
-/** The same sentence once, and at most a dozen of them. */
-function doubts(analysis: Analysis): string[] {
-  const most = 12;
-  const all = [...new Set(analysis.warnings.map((w) => words.warning(w)))];
-  return all.length <= most ? all : [...all.slice(0, most), words.more(all.length - most)];
 }

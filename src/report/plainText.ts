@@ -1,6 +1,7 @@
 import { coachingReport as words } from '../words/coachingReport.ts';
 import type { CrossCard } from './crossCards.ts';
-import type { ReportModel, StartCard } from './model.ts';
+import type { ReportModel } from './model.ts';
+import type { StartCard } from './startCards.ts';
 import { lineText } from './pieces.ts';
 
 /** A report as plain text for a terminal: the same figures in the same order, without pictures. */

@@ -7,9 +7,12 @@ import { withAngles } from '../review/angles.ts';
 import { measuredLine } from '../review/compare/measuredLine.ts';
 import type { ReviewState } from '../review/entities.ts';
 import type { Clocks } from '../review/moments.ts';
+import { triesStayed, type TryStayed } from '../review/pawsStayed.ts';
 import { scoreOfRun, type RunScore } from '../review/runScore.ts';
 import { waysOf } from '../track/figures.ts';
+import { groundFits } from '../track/groundFits.ts';
 import type { RealLine } from '../track/realLine.ts';
+import { usualCriterion } from '../track/stayed.ts';
 import { stretchFigures, type StretchFigures } from '../track/stretches.ts';
 
 /** What a run came to beyond its analysis: by its rule book, and by the line that was measured. */
@@ -20,9 +23,11 @@ export interface RunFacts {
   readonly line: RealLine | null;
   /** Stretches from one number to the next that the line covers. */
   readonly stretches: readonly StretchFigures[];
+  /** How far her paws moved while she waited, where they were marked on ground that is known. */
+  readonly paws: readonly TryStayed[];
 }
 
-export const noFacts: RunFacts = { score: null, line: null, stretches: [] };
+export const noFacts: RunFacts = { score: null, line: null, stretches: [], paws: [] };
 
 /** What of the run is not in its review. */
 export interface RunWith {
@@ -30,6 +35,8 @@ export interface RunWith {
   readonly book: RuleBook | undefined;
   /** Upright pictures of the clips, pixels, by footage id. */
   readonly pictures: ReadonlyMap<string, PictureSize>;
+  /** Metres from which a paw has stepped; the usual where the coach has set none. */
+  readonly stepCounts?: number;
 }
 
 /** Seed of the ways that lengths are read from: the same run always reads the same. */
@@ -39,7 +46,7 @@ const seed = 1;
 export function runFacts(
   review: ReviewState,
   analysis: Analysis,
-  { clocks, book, pictures }: RunWith,
+  { clocks, book, pictures, stepCounts = usualCriterion.countsFrom }: RunWith,
 ): RunFacts {
   const course = builtBy(review.course, book);
   const angles = withAngles(clocks, review.footage);
@@ -53,6 +60,13 @@ export function runFacts(
     stretches: line
       ? stretchFigures(waysOf(line, seed), taken, new Map()).filter((s) => s.from === s.to - 1)
       : [],
+    paws: [...pictures].flatMap(([footageId, picture]) => {
+      const clock = angles.get(footageId);
+      const fits = clock ? groundFits(review.fits, course, picture, footageId) : [];
+      return fits.flatMap((fit) =>
+        clock ? triesStayed(review, footageId, clock, fit, analysis.startLine, stepCounts) : [],
+      );
+    }),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { CrossCard } from '../../report/crossCards.ts';
 import { overlineOf } from '../../report/copies.ts';
-import type { ReportModel, StartCard } from '../../report/model.ts';
+import type { ReportModel } from '../../report/model.ts';
+import type { StartCard } from '../../report/startCards.ts';
 import { lineText, type Line } from '../../report/pieces.ts';
 import type { TrainItem } from '../../report/toTrain.ts';
 import { coachingReport as words } from '../../words/coachingReport.ts';

@@ -1,6 +1,7 @@
 import { overlineOf } from '../../report/copies.ts';
 import type { CrossCard } from '../../report/crossCards.ts';
-import type { ReportModel, StartCard } from '../../report/model.ts';
+import type { ReportModel } from '../../report/model.ts';
+import type { StartCard } from '../../report/startCards.ts';
 import { lineText } from '../../report/pieces.ts';
 import { shortOf, type ShortReport } from '../../report/short.ts';
 import { coachingReport as words } from '../../words/coachingReport.ts';

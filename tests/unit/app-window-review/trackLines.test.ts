@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { bandPieces, drawnPieces, pathOf, speedRange } from '../../../src/track/drawn.ts';
-import { triesStayed, waitsOf } from '../../../app/window/review/track/paws.ts';
+import { triesStayed, waitsOf } from '../../../src/review/pawsStayed.ts';
 import { acceptProposed, isProposed, markedPlaces } from '../../../app/window/review/track/proposals.ts';
 import { Course } from '../../../src/course/course.ts';
 import type { StartTry } from '../../../src/review/analysis.ts';

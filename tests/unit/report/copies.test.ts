@@ -137,6 +137,14 @@ describe('what the run says beyond its marks', () => {
       expect(valueAt(told, f.path), f.path).toEqual({ value: f.value, plusMinus: f.plusMinus, unit: f.unit });
   });
 
+  test('how far her paws moved at the start stands with the try, as analyse tells it', () => {
+    const figures = figuresIn(html).filter((f) => f.path.startsWith('paws'));
+    expect(figures.map((f) => f.value)).toEqual([6.2, 0.4]);
+    for (const f of figures)
+      expect(valueAt(told, f.path), f.path).toEqual({ value: f.value, plusMinus: f.plusMinus, unit: 'cm' });
+    expect(html).toContain(String(valueAt(told, 'paws[0].words')));
+  });
+
   test('the result is the one that analyse tells, with its rule book, and unofficial', async () => {
     const words = valueAt(told, 'score.words');
     if (typeof words !== 'string') throw new Error('no result');

@@ -37,5 +37,15 @@ export function measuredSample(): ReturnType<typeof sample> & { readonly facts: 
     pictures: new Map(),
   });
   const stretches = stretchFigures(waysOf(line, 1), taken, new Map());
-  return { ...made, facts: { ...scored, line, stretches } };
+  const paws: RunFacts['paws'] = [
+    {
+      ...{ try: 1, released: true, marks: 4, verdict: 'broke', leftOut: [] },
+      notMarked: ['leftHindPaw', 'rightHindPaw'],
+      moved: [
+        { point: 'leftFrontPaw', at: 6, centimetres: 6.2, least: 4.1, most: 8.3, verdict: 'broke' },
+        { point: 'rightFrontPaw', at: 6, centimetres: 0.4, least: 0, most: 1.9, verdict: 'kept' },
+      ],
+    },
+  ];
+  return { ...made, facts: { ...scored, line, stretches, paws } };
 }

@@ -1,7 +1,7 @@
 import { ReviewDocument, reviewVersion } from '../../../src/review/document.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import { clocksOf, stateOf } from '../../../src/review/readDocument.ts';
-import type { ClipUsed } from '../../../src/report/model.ts';
+import type { ClipUsed } from '../../../src/report/smallPrint.ts';
 import type { ObstacleKind } from '../../../src/course/kinds.ts';
 
 /** The smallest JPEG: one grey pixel. Stands in for a still where only its place in the page matters. */

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { stepTold, triesStayed } from '../../../../src/review/pawsStayed.ts';
 import { realLineWords, movedSentence, stayedSentence } from '../../../../src/words/realLine.ts';
 import { Button } from '../../look/Button.tsx';
 import { KeptField } from '../../look/Field.tsx';
@@ -6,7 +7,6 @@ import { useAnalysis, usePreferences, useReview, useWorkbench } from '../../stor
 import { useDesk, useDeskView, useLines, useOpenReview, useTrack } from '../DeskContext.ts';
 import styles from './LinePage.module.css';
 import { MarkTools } from './MarkTools.tsx';
-import { stepTold, triesStayed } from './paws.ts';
 
 const words = realLineWords.paws;
 

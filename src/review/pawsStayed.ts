@@ -1,15 +1,10 @@
-import type { StartTry } from '../../../../src/review/analysis.ts';
-import type { ReviewState } from '../../../../src/review/entities.ts';
-import { middle, type ClipClock } from '../../../../src/time/bracket.ts';
-import { readingsFrom } from '../../../../src/track/fromMarks.ts';
-import { pinholeOf } from '../../../../src/ground/pinhole.ts';
-import {
-  farthestTold,
-  startLineStayed,
-  type StartLineStayed,
-  type WaitingMark,
-} from '../../../../src/track/stayed.ts';
-import type { GroundFit } from '../../../../src/track/groundFits.ts';
+import type { StartTry } from './analysis.ts';
+import type { ReviewState } from './entities.ts';
+import { middle, type ClipClock } from '../time/bracket.ts';
+import { readingsFrom } from '../track/fromMarks.ts';
+import { pinholeOf } from '../ground/pinhole.ts';
+import { farthestTold, startLineStayed, type StartLineStayed, type WaitingMark } from '../track/stayed.ts';
+import type { GroundFit } from '../track/groundFits.ts';
 
 /** A wait at the start line: from when to when its paws count, seconds of the run. */
 interface Wait {
