@@ -99,6 +99,13 @@ export class ClipReader {
     return packet && this.#withFrame(packet);
   }
 
+  /** The key frame before a frame by the clip's table of contents alone, which may err; -1 where it names none. */
+  async likelyKey(frame: number): Promise<number> {
+    const time = (this.#starts[frame] ?? 0) + this.tied.offset + this.tied.reach;
+    const packet = await this.#sink.getKeyPacket(time, { metadataOnly: true });
+    return packet ? this.#withFrame(packet).frame : -1;
+  }
+
   /** The packet after this one in decode order; null at the end. */
   async after(packet: EncodedPacket): Promise<FramePacket | null> {
     const next = await this.#sink.getNextPacket(packet);

@@ -3,6 +3,7 @@ import { ClipReader } from './clipReader.ts';
 import { Decoding, deepest } from './decoding.ts';
 import { FrameStore } from './frameStore.ts';
 import { KeyMap } from './keyMap.ts';
+import type { FrameSpan } from './frameWindow.ts';
 import type { FromWorker, ToWorker } from './messages.ts';
 import { PictureQueue } from './pictureQueue.ts';
 import {
@@ -32,6 +33,8 @@ const urgentBelow = 0.25;
 const lookingAfter = 250;
 /** Travelling backward, packets are fetched so many times as far back at once as frames fit into the store. */
 const blocksBack = 2;
+/** Where key frames lie closer together than that none need be sought: any frame is there soon. */
+const mostKeys = 16;
 /** Fewest packets fed between two steps. */
 const leastRation = 2;
 
@@ -39,6 +42,8 @@ const leastRation = 2;
 export class ClipWorker {
   /** Seconds from the table's clock to the demuxer's. */
   readonly offset: number;
+  /** Key frames of the span that was asked about on opening, rising. */
+  readonly keys: number[] = [];
   readonly #post: Post;
   readonly #reader: ClipReader;
   readonly #keys = new KeyMap();
@@ -67,12 +72,14 @@ export class ClipWorker {
   /** Travelling backward: packets are there from this frame on. */
   #fetchedFrom: number | null = null;
   #closed = false;
+  readonly #quietUntil: number;
 
   private constructor(post: Post, reader: ClipReader, opening: Opening) {
     this.#post = post;
     this.#reader = reader;
     this.offset = reader.tied.offset;
     this.#last = opening.pts.length - 1;
+    this.#quietUntil = performance.now() + opening.quiet;
     this.#store = new FrameStore(opening.budget, opening.width * opening.height * 1.5);
     const stirred = (): void => this.#stir();
     this.#decoding = new Decoding(reader, this.#keys, {
@@ -95,8 +102,21 @@ export class ClipWorker {
     const table = frameTable({ num: opening.timeBase[0], den: opening.timeBase[1] }, [...opening.pts]);
     const reader = await ClipReader.open(opening.url, table);
     const clip = new ClipWorker(post, reader, opening);
+    if (opening.keysIn) await clip.#findKeys(opening.keysIn);
     void clip.#work();
     return clip;
+  }
+
+  /** Key frames from the last before the end of a span back to the one before its beginning. */
+  async #findKeys({ from, to }: FrameSpan): Promise<void> {
+    let at = Math.min(to, this.#last);
+    while (at >= 0 && this.keys.length < mostKeys) {
+      const key = await this.#reader.likelyKey(at);
+      if (key < 0 || key > at) return;
+      this.keys.unshift(key);
+      if (key <= from) return;
+      at = key - 1;
+    }
   }
 
   show(index: number): void {
@@ -170,6 +190,7 @@ export class ClipWorker {
   async #turn(): Promise<'again' | 'wait' | 'yield' | 'rationed' | 'rest'> {
     const kept = (index: number): VideoFrame | undefined => this.#store.get(index);
     if (this.#asked < 0) return this.#pictures.turn(kept);
+    if (this.#store.has(this.#asked) && performance.now() < this.#quietUntil) return 'yield';
     const next = await this.#next();
     if (!next) return 'again';
     if (next.act === 'rest') {

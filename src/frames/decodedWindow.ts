@@ -19,6 +19,8 @@ interface Ask {
   reject(error: FrameTrouble): void;
 }
 
+type Opened = Extract<FromWorker, { type: 'opened' }>;
+
 interface Arrived {
   readonly index: FrameIndex;
   readonly frame: VideoFrame;
@@ -59,7 +61,7 @@ export async function openDecodedWindow(
   let waiting: Arrived | null = null;
   let refreshing = false;
   let broken: FrameTrouble | null = null;
-  let opened: { resolve(offset: number): void; reject(error: FrameTrouble): void } | null = null;
+  let opened: { resolve(found: Opened): void; reject(error: FrameTrouble): void } | null = null;
   let journey: Journey | null = null;
   let journeys = 0;
   let closing: { done: Promise<void>; resolve(): void } | null = null;
@@ -144,7 +146,7 @@ export async function openDecodedWindow(
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
     switch (data.type) {
       case 'opened':
-        opened?.resolve(data.offset);
+        opened?.resolve(data);
         break;
       case 'refused':
         broken = new FrameTrouble(data.code, data.detail);
@@ -200,9 +202,9 @@ export async function openDecodedWindow(
     return done;
   };
 
-  let offset = 0;
+  let found: Opened;
   try {
-    offset = await new Promise<number>((resolve, reject) => {
+    found = await new Promise<Opened>((resolve, reject) => {
       opened = { resolve, reject };
       const pts = Float64Array.from(table.pts);
       worker.postMessage(
@@ -215,6 +217,8 @@ export async function openDecodedWindow(
           height: source.height,
           rotation: source.rotation,
           budget: options.budget ?? defaultBudget,
+          keysIn: options.keysIn ?? null,
+          quiet: options.quiet ?? 0,
         } satisfies ToWorker,
         [pts.buffer],
       );
@@ -253,7 +257,8 @@ export async function openDecodedWindow(
     },
     asked: () => asked,
     shown: () => shown,
-    offset,
+    offset: found.offset,
+    keys: found.keys,
     onShown(listener) {
       listeners.add(listener);
       return () => listeners.delete(listener);

@@ -15,6 +15,12 @@ export interface FrameSource {
   readonly rotation: Rotation;
 }
 
+/** Frames of a clip, both included. */
+export interface FrameSpan {
+  readonly from: number;
+  readonly to: number;
+}
+
 /** How an ask for a frame ended: painted, or replaced by a later one. */
 export type Outcome = 'shown' | 'overtaken';
 
@@ -46,6 +52,8 @@ export interface FrameWindow {
   shown(): FrameIndex | null;
   /** Seconds from the table's clock to that of the file, as the demuxer found it; null where it is not known. */
   readonly offset: number | null;
+  /** Frames that can be decoded without one before them, as far as they were asked for on opening; rising. */
+  readonly keys: readonly number[];
   /** Called after each painting. Returns the way to stop listening. */
   onShown(listener: (index: FrameIndex) => void): () => void;
   /** A picture of exactly this frame, upright, at most `maxWidth` pixels wide. Yields to seeks. Close it after use. */
@@ -61,6 +69,10 @@ export interface FrameWindowOptions {
   readonly budget?: number;
   /** `decoding` (the rule), `video` (the browser's own player, checked), or `either`: the first that works. */
   readonly by?: 'decoding' | 'video' | 'either';
+  /** Where a caller who is free to choose wants to know which frames are there soonest; see `keys`. */
+  readonly keysIn?: FrameSpan;
+  /** Milliseconds from opening during which nothing but what is asked for is decoded: other clips open beside it. */
+  readonly quiet?: number;
 }
 
 /** Holds 180 full 1080p frames (3.1 MB each) and leaves room for those in the decoder's hands. */

@@ -1,5 +1,5 @@
 import type { FrameTroubleCode } from './trouble.ts';
-import type { Rotation } from './frameWindow.ts';
+import type { FrameSpan, Rotation } from './frameWindow.ts';
 
 /** From the window to the worker that decodes. */
 export type ToWorker =
@@ -12,6 +12,8 @@ export type ToWorker =
       readonly height: number;
       readonly rotation: Rotation;
       readonly budget: number;
+      readonly keysIn: FrameSpan | null;
+      readonly quiet: number;
     }
   | { readonly type: 'show'; readonly index: number }
   /** A held key: the frame farthest on towards `target`, as far as they are there without a gap. */
@@ -21,7 +23,7 @@ export type ToWorker =
 
 /** From the worker. `open` is the number of VideoFrames it holds. */
 export type FromWorker =
-  | { readonly type: 'opened'; readonly offset: number }
+  | { readonly type: 'opened'; readonly offset: number; readonly keys: readonly number[] }
   | { readonly type: 'refused'; readonly code: FrameTroubleCode; readonly detail: string }
   /** A frame asked for; it changes hands and must be closed by the receiver. */
   | { readonly type: 'frame'; readonly index: number; readonly frame: VideoFrame }

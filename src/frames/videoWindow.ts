@@ -154,6 +154,7 @@ export async function openVideoWindow(source: FrameSource, canvas: HTMLCanvasEle
     asked: () => asked,
     shown: () => shown,
     offset: null,
+    keys: [],
     onShown(listener) {
       listeners.add(listener);
       return () => listeners.delete(listener);

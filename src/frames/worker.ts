@@ -15,7 +15,7 @@ scope.onmessage = ({ data }) => {
   if (data.type === 'open') {
     clip = ClipWorker.open(data, post).then(
       (opened) => {
-        post({ type: 'opened', offset: opened.offset });
+        post({ type: 'opened', offset: opened.offset, keys: opened.keys });
         return opened;
       },
       (error: unknown) => {

@@ -1,5 +1,6 @@
 import { Columns2 } from 'lucide-react';
 import { useEffect, useRef, useState } from 'react';
+import { readyWorkers } from '../../../src/frames/workers.ts';
 import { otherCourse } from '../../../src/review/compare/sameCourse.ts';
 import type { ReviewState } from '../../../src/review/entities.ts';
 import type { ReviewSummary } from '../../../src/host/contract/shapes.ts';
@@ -31,6 +32,12 @@ export function Chooser({ chosenFirst, note }: ChooserProps) {
   const of = given ?? there[0] ?? null;
   const same = useSameCourse(of, all);
   const list = useRef<HTMLDivElement>(null);
+
+  // While runs are being chosen, what will decode their pictures loads.
+  const lanes = Math.max(2, there.length);
+  useEffect(() => {
+    readyWorkers(lanes);
+  }, [lanes]);
 
   const reviews = all.toReversed();
   const isSame = (r: ReviewSummary): boolean => r.id !== of && same?.has(r.id) === true;

@@ -29,7 +29,7 @@ export function Lane({ run, index, count, lockstep, side, turn }: LaneProps) {
   const { use, at, of } = laneUse(run, turn);
   const clip = use && clips.get(use.clipId);
   const clock = use && run.clocks.get(use.id);
-  const showing = useLanePicture({ canvas, lockstep, index, count, use, clip, clock });
+  const showing = useLanePicture({ canvas, lockstep, index, count, use, clip, clock, run });
   const view = useLock(lockstep, (v) => v.lanes[index] ?? null);
   const letter = letterOf(index);
   const { header } = state;

@@ -2,7 +2,8 @@ import { createStore, type StoreApi } from 'zustand/vanilla';
 import { frameShownAt, cellOf } from '../../../src/review/cells.ts';
 import { heldAt, type Lock } from '../../../src/review/compare/lock.ts';
 import type { RunBeside } from '../../../src/review/compare/sideBySide.ts';
-import { middle, type ClipClock } from '../../../src/time/bracket.ts';
+import type { ClipClock } from '../../../src/time/bracket.ts';
+import { frameToBeginWith } from './beginning.ts';
 
 /** The picture of one run: exact frames of one clip of it. */
 export interface LanePicture {
@@ -10,6 +11,8 @@ export interface LanePicture {
   /** First and last frame of the part that the review is about. */
   readonly first: number;
   readonly last: number;
+  /** Key frames about where the run begins, rising; empty where they are not known. */
+  readonly keys: readonly number[];
   /** Makes exactly this frame ready to be shown; the picture on the screen stays. */
   ready(frame: number): Promise<unknown>;
   /** Puts what is ready on the screen. */
@@ -71,7 +74,7 @@ export function createLockstep(count: number, ports: LockPorts): Lockstep {
   let runs: readonly RunBeside[] = [];
   let wanted = false;
   let busy = false;
-  /** The pictures have been brought to where the run begins. */
+  /** The pictures stand where they were left, not where the runs begin. */
   let placed = false;
   let stopTicking: (() => void) | null = null;
   /** Where playing began: run time of the leader, and the clock then. */
@@ -158,13 +161,15 @@ export function createLockstep(count: number, ports: LockPorts): Lockstep {
   };
 
   const ask = (at: number): void => {
+    placed = true;
     set({ at });
     wanted = true;
     void round();
   };
 
   const again = (): void => {
-    ask(get().at);
+    wanted = true;
+    void round();
   };
 
   const pause = (): void => {
@@ -208,9 +213,12 @@ export function createLockstep(count: number, ports: LockPorts): Lockstep {
         0,
         pictures.findIndex((p) => p !== null),
       );
-      if (picture && !placed) {
-        placed = true;
-        set({ leader, at: beginning(picture, runs[leader]) });
+      const lead = pictures[leader];
+      if (picture && lead && !placed) {
+        set({ leader });
+        // With every picture that comes, what is there soonest may change: until all are there, or somebody steps in.
+        set({ at: halfWay(lead.clock, frameToBeginWith(lead, runs[leader], pictures, targets)) });
+        placed = pictures.every((p) => p !== null);
       } else if (leader !== get().leader) {
         // The same place of the course, on the clock of the run that leads now.
         const [from, to] = [runs[get().leader], runs[leader]];
@@ -218,7 +226,6 @@ export function createLockstep(count: number, ports: LockPorts): Lockstep {
         set({ leader, at: there ?? get().at });
       }
       // While a round is under way the new picture need not wait for it to begin decoding.
-      const lead = leading();
       const lane = busy && picture && lead ? targets(frameOf(lead, get().at))[run] : null;
       if (lane && picture) void ready(run, picture, lane.frame);
       again();
@@ -254,15 +261,6 @@ export function createLockstep(count: number, ports: LockPorts): Lockstep {
       set({ speed });
     },
   };
-}
-
-/** Seconds shown before the clock starts. */
-const leadIn = 0.5;
-
-/** Just before the clock starts; where none runs, the first frame. */
-function beginning({ clock, first }: LanePicture, run: RunBeside | undefined): number {
-  const start = run?.analysis.clock?.start.bracket;
-  return start ? middle(start) - leadIn : halfWay(clock, first);
 }
 
 /** The run time half-way through a frame: it stands for the frame when another run is asked. */

@@ -2,16 +2,21 @@ import { useEffect, useState, type RefObject } from 'react';
 import { defaultBudget } from '../../../src/frames/frameWindow.ts';
 import { openFrameWindow, type FrameWindow } from '../../../src/frames/open.ts';
 import type { ClipSummary } from '../../../src/host/contract/shapes.ts';
-import { framesOfCut } from '../../../src/review/cells.ts';
+import { frameShownAt, framesOfCut } from '../../../src/review/cells.ts';
+import type { RunBeside } from '../../../src/review/compare/sideBySide.ts';
 import type { FootageUse } from '../../../src/review/document.ts';
 import type { ClipClock } from '../../../src/time/bracket.ts';
 import { frameIndex } from '../../../src/time/units.ts';
 import { compareWords } from '../../../src/words/compare.ts';
 import { whyOf } from '../stores/notices.ts';
 import { useWorkbench } from '../stores/react.ts';
+import { beginningOf } from './beginning.ts';
 import type { Lockstep } from './lockstep.ts';
 
 const words = compareWords.picture;
+
+/** So long every lane leaves the cores to those that have no picture yet, milliseconds. */
+const quiet = 600;
 
 interface Wanted {
   readonly canvas: RefObject<HTMLCanvasElement | null>;
@@ -21,6 +26,7 @@ interface Wanted {
   readonly use: FootageUse | undefined;
   readonly clip: ClipSummary | undefined;
   readonly clock: ClipClock | undefined;
+  readonly run: Pick<RunBeside, 'analysis'>;
 }
 
 /**
@@ -28,9 +34,20 @@ interface Wanted {
  * on the screen when the lock says so.
  * @returns null while there is a picture, else why there is none
  */
-export function useLanePicture({ canvas, lockstep, index, count, use, clip, clock }: Wanted): string | null {
+export function useLanePicture({
+  canvas,
+  lockstep,
+  index,
+  count,
+  use,
+  clip,
+  clock,
+  run,
+}: Wanted): string | null {
   const { shell } = useWorkbench();
   const [stand, setStand] = useState<{ readonly why: string | null }>({ why: words.opening });
+  // Where it began when it was opened: marks that are moved meanwhile do not open the clip again.
+  const [span] = useState(() => beginningOf(run));
   const mediaId = clip?.state === 'missing' || clip?.state === 'needsCopy' ? null : (clip?.mediaId ?? null);
   const { width, height } = clip?.shown ?? { width: 0, height: 0 };
   const rotation = clip?.rotation ?? 0;
@@ -50,6 +67,10 @@ export function useLanePicture({ canvas, lockstep, index, count, use, clip, cloc
     openFrameWindow(source, ready, {
       by: copied ? 'either' : 'decoding',
       budget: defaultBudget / count,
+      quiet,
+      ...(span && {
+        keysIn: { from: frameShownAt(clock, span.from), to: frameShownAt(clock, span.to) },
+      }),
     }).then(
       (opened) => {
         if (gone) {
@@ -61,6 +82,7 @@ export function useLanePicture({ canvas, lockstep, index, count, use, clip, cloc
         lockstep.setPicture(index, {
           clock,
           ...framesOfCut(clock, from === null || to === null ? undefined : { from, to }),
+          keys: opened.keys,
           ready: (frame) => opened.seek(frameIndex(frame)),
           show() {
             if (seen.width !== ready.width) seen.width = ready.width;
@@ -79,7 +101,22 @@ export function useLanePicture({ canvas, lockstep, index, count, use, clip, cloc
       lockstep.setPicture(index, null);
       void frames?.close();
     };
-  }, [canvas, lockstep, index, count, clock, mediaId, width, height, rotation, copied, from, to, shell]);
+  }, [
+    canvas,
+    lockstep,
+    index,
+    count,
+    clock,
+    mediaId,
+    width,
+    height,
+    rotation,
+    copied,
+    from,
+    to,
+    span,
+    shell,
+  ]);
 
   if (!use) return words.none;
   if (clip?.state === 'missing' || !clip) return words.missing(use.name);

@@ -30,6 +30,7 @@ function film(rate: number, marks: Mark[], delay = 0): Film {
       clock,
       first: 0,
       last: 1999,
+      keys: [],
       async ready(frame) {
         for (let i = 0; i < delay; i++) await Promise.resolve();
         if (made.fail) throw new Error('damaged');
