@@ -39,11 +39,16 @@ function evenRuns(picked: readonly Picked[]): Even[] {
 
 /** An expression of ffmpeg's that is not 0 for the frames picked; `n` counts the frames of the range. */
 export function keepExpression(picked: readonly Picked[]): string {
-  return tree(evenRuns(picked), 'n', (run) => run.place, (run) => {
-    const last = run.place + (run.count - 1) * run.everyPlace;
-    const among = `between(n,${run.place},${last})`;
-    return run.everyPlace === 1 ? among : `${among}*not(mod(n-${run.place},${run.everyPlace}))`;
-  });
+  return tree(
+    evenRuns(picked),
+    'n',
+    (run) => run.place,
+    (run) => {
+      const last = run.place + (run.count - 1) * run.everyPlace;
+      const among = `between(n,${run.place},${last})`;
+      return run.everyPlace === 1 ? among : `${among}*not(mod(n-${run.place},${run.everyPlace}))`;
+    },
+  );
 }
 
 /**
@@ -52,8 +57,11 @@ export function keepExpression(picked: readonly Picked[]): string {
  */
 export function beginExpression(picked: readonly Picked[], ticks: number): string {
   const all = [...picked, { place: Infinity, at: ticks }];
-  return tree(evenRuns(all), 'N', (run) => run.before, (run) =>
-    run.count === 1 ? String(run.at) : `${run.at}+(N-${run.before})*${run.everyAt}`,
+  return tree(
+    evenRuns(all),
+    'N',
+    (run) => run.before,
+    (run) => (run.count === 1 ? String(run.at) : `${run.at}+(N-${run.before})*${run.everyAt}`),
   );
 }
 

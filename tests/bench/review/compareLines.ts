@@ -53,14 +53,14 @@ const review: Opening = {
   there: 'a[href$="demo-a-month-later"]',
   hash: '#/review/demo-first-evening',
   pictures: ['div[data-shown="true"]', 1],
-  figures: ['aside li', 19],
+  figures: ['tbody tr', 19],
 };
 const compare: Opening = {
   from: '#/compare',
   there: 'input[type="checkbox"]',
   hash: '#/compare/demo-first-evening/demo-a-month-later',
   pictures: ['canvas[data-shown="true"]', 2],
-  figures: ['tbody tr', 18],
+  figures: ['tbody tr', 19],
 };
 
 /** A review of neither run: once it is open, the window keeps nothing of the two that are opened next. */
