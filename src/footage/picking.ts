@@ -35,3 +35,10 @@ export function timeOrPlace(facts: ClipProbe, table: FrameTable, from: number, t
     ? `between(pts,${ptsOf(table, from as FrameIndex)},${ptsOf(table, to as FrameIndex)})`
     : `between(n,${from},${to})`;
 }
+
+/** A filter of ffmpeg's that ends where this frame does. */
+export function untilFrame(facts: ClipProbe, table: FrameTable, last: number): string {
+  return hasTimes(facts)
+    ? `trim=end_pts=${ptsOf(table, last as FrameIndex) + 1}`
+    : `trim=end_frame=${last + 1}`;
+}

@@ -9,7 +9,7 @@ import { keywordOf } from './reportPdf/report.ts';
  * A file of that name that is anything else is left alone, and the report gets a number.
  */
 export async function freePath(folder: string, name: string, reviewId: string): Promise<string> {
-  const [, stem = name, ending = ''] = /^(.*)(\.[a-z]+)$/.exec(name) ?? [];
+  const [, stem = name, ending = ''] = /^(.*)(\.[a-z0-9]+)$/.exec(name) ?? [];
   for (let n = 1; ; n++) {
     const path = join(folder, n === 1 ? name : `${stem}-${n}${ending}`);
     if (await mayReplace(path, reviewId)) return path;

@@ -1,8 +1,10 @@
+import { clipLines } from './report/clipLines.ts';
 import { reportLines } from './report/reportLines.ts';
 import type { BenchLine } from './run.ts';
 
 const parts: Readonly<Record<string, () => Promise<BenchLine[]>>> = {
   report: reportLines,
+  clips: clipLines,
 };
 
 /** What leaves the program for a student. WALKBACK_BENCH_PART runs one part. */

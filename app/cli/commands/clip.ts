@@ -147,7 +147,8 @@ function rangeOf(document: ReviewDocument, [first, last]: readonly [number, numb
 const drawn = (on: boolean): ClipWish['overlays'] => ({
   numbers: on,
   wanted: on,
-  likely: on,
+  // A range of what might have been says little beside what was.
+  likely: false,
   real: on,
   captions: on,
   drawings: on,

@@ -1,6 +1,6 @@
 import type { FrameTable } from '../../time/frameTable.ts';
 import type { ClipProbe } from '../clipProbe.ts';
-import { deinterlacedFirst, secondsOf, timeOrPlace } from '../picking.ts';
+import { deinterlacedFirst, secondsOf, timeOrPlace, untilFrame } from '../picking.ts';
 import { risingOnly, uprightFilters } from '../upright.ts';
 import { beginExpression, keepExpression, type Picked } from './picked.ts';
 
@@ -68,10 +68,11 @@ export function graph(mix: Mix): string {
   return [...lines, ...sound(mix)].join(';\n');
 }
 
-/** All frames of a lane's parts, picked by their times. */
+/** All frames of a lane's parts, picked by their times; nothing is read beyond the last. */
 function range({ facts, table, parts }: Lane): string {
   const picked = parts.map(({ from, to }) => timeOrPlace(facts, table, from, to)).join('+');
-  return deinterlacedFirst(facts, [risingOnly, `select='${picked}'`]).join(',');
+  const end = untilFrame(facts, table, parts.at(-1)?.to ?? 0);
+  return deinterlacedFirst(facts, [risingOnly, end, `select='${picked}'`]).join(',');
 }
 
 /** Places of frames among all that are read of a lane, from 0. */

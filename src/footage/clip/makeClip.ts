@@ -4,7 +4,7 @@ import path from 'node:path';
 import { footageWords } from '../../words/footage.ts';
 import { colourKept } from '../colourKept.ts';
 import { hasTimes, seek } from '../picking.ts';
-import { probe } from '../probe.ts';
+import { ask } from '../probe.ts';
 import { encodingTrouble } from '../programs/encodingTrouble.ts';
 import { EncodingFailed, runFfmpeg } from '../programs/ffmpeg.ts';
 import { findPrograms } from '../programs/find.ts';
@@ -117,13 +117,10 @@ async function encode(
     check(lane, timesTold(printed, i));
   });
   // A program that ran out of room may end as if all were well: what it wrote is looked at before it counts.
-  const written = await probe(file, signal ? { signal } : {}).then(
-    ({ picture }) => picture.statedFrames,
-    () => null,
-  );
+  const written = await picturesIn(file, signal);
   if (written !== order.ticks) {
     if (signal?.aborted) throw cancelled(first.facts.path);
-    throw new EncodingFailed(footageWords.clipFrames(order.ticks, written ?? 0), complaint, false);
+    throw new EncodingFailed(footageWords.clipFrames(order.ticks, written), complaint, false);
   }
   const handle = await open(file, 'r+');
   try {
@@ -161,6 +158,14 @@ function writing({ rate, ticks }: ClipOrder, { facts }: Lane, sound: boolean): s
     ...['-flags:v', '+bitexact', '-fflags', '+bitexact'],
     ...['-max_muxing_queue_size', '9999', '-movflags', '+faststart', '-f', 'mp4'],
   ];
+}
+
+/** Pictures that a clip says it has; 0 where it is not whole. */
+async function picturesIn(file: string, signal: AbortSignal | undefined): Promise<number> {
+  let pictures = 0;
+  const what = ['-select_streams', 'v:0', '-show_entries', 'stream=nb_frames', '-of', 'csv=p=0'];
+  await ask(file, what, (line) => (pictures = Number.parseInt(line, 10) || 0), signal);
+  return pictures;
 }
 
 /** Holds the frames that came through against the table: every one of the parts, each at its time. */

@@ -6,6 +6,7 @@ import type { LaneLayer, Layer } from '../../report/clip/layers.ts';
 import { paintStrokes } from '../../review/paintStrokes.ts';
 import { makeLettersReady } from '../courseSheet/fonts.ts';
 import { box, font, lettersOf, linesIn } from './lettering.ts';
+import { quickPng } from './png.ts';
 
 /** Sizes as shares of the clip's longer side, so that words are read on a phone that shows the clip 360 points wide. */
 const shares = { caption: 1 / 34, tag: 1 / 40, number: 1 / 60, line: 1 / 500, margin: 1 / 60 } as const;
@@ -48,7 +49,7 @@ export function layerPainter(size: PictureSize): (layer: Layer) => Promise<Uint8
     }
     if (layer.speed !== null) paintSpeed(to, layer.speed, size);
     if (layer.caption !== null) paintCaption(to, layer.caption, size);
-    return canvas.encode('png');
+    return quickPng(to.getImageData(0, 0, size.width, size.height).data, size.width, size.height);
   };
 }
 

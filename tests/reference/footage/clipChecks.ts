@@ -25,7 +25,7 @@ const shown: Shown = {
 
 /** Those a coach brings most, then those whose times are odd. */
 const kinds: readonly ClipKind[] = ['vfr', 'fps240', 'rotated90', 'hevcTenBitTurned'];
-const more: readonly ClipKind[] = ['editList', 'mtsInterlaced', 'mkvLate', 'mpegTs', 'aviMotionJpeg'];
+const more: readonly ClipKind[] = ['editList', 'mtsInterlaced', 'mpegTs', 'aviMotionJpeg'];
 
 /** Clips to hand over, made with one build of ffmpeg: every picture is decoded and its painted number read. */
 export function checkClips(build: Build | null): void {

@@ -32,14 +32,17 @@ export function showFrames(build: Build, file: string): ShownFrames {
   };
 }
 
-/** Numbers painted in every frame of a file, upright, as plain ffmpeg decodes it; null where none can be read. */
-export function paintedNumbers(build: Build, file: string): (number | null)[] {
+/**
+ * Numbers painted in every frame of a file, upright, as plain ffmpeg decodes it; null where none can be read.
+ * @param part of each picture, as ffmpeg's crop has it: width, height, left, top
+ */
+export function paintedNumbers(build: Build, file: string, part = 'iw:ih'): (number | null)[] {
   const [width, height] = [160, 120];
   const { status, stdout } = spawnSync(
     build.ffmpeg,
     [
       ...['-v', 'quiet', '-i', file, '-map', '0:v:0', '-vsync', 'passthrough'],
-      ...['-vf', `scale=${width}:${height}`, '-f', 'rawvideo', '-pix_fmt', 'rgba', 'pipe:1'],
+      ...['-vf', `crop=${part},scale=${width}:${height}`, '-f', 'rawvideo', '-pix_fmt', 'rgba', 'pipe:1'],
     ],
     { maxBuffer: 2 ** 30, env },
   );
