@@ -55,6 +55,5 @@ it('makes a clip from one frame to another by keyboard, slowed and held, and sav
 
   await page.keyboard.press('Escape');
   await expect.poll(() => dialog.isVisible()).toBe(false);
-  await page.getByText(/The clip is there: .*clip\.mp4/).waitFor();
   expect(stand.errors).toEqual([]);
 });

@@ -1,6 +1,4 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
-import { systemBuild } from '../reference/footage/builds.ts';
-import { paintedNumbers } from '../reference/footage/independent.ts';
 import { paintedCompare, type Pair, type PaintedCompare } from './paintedCompare.ts';
 import { buildWindow } from './reviewShell.ts';
 
@@ -15,13 +13,6 @@ afterAll(() => stand.close());
 /** By how many frames the second picture misses the place that the first one shows. */
 const off = ([a, b]: Pair): number =>
   a === null || b === null ? Infinity : Math.abs(b - stand.samePlace(a));
-
-/** The pictures as they stood before a key was pressed. */
-async function pressed(key: string): Promise<Pair> {
-  const before = await stand.pair();
-  await stand.page.keyboard.press(key);
-  return before;
-}
 
 /** Waits until both pictures have come to rest somewhere new. */
 async function rest(before: Pair): Promise<Pair> {
@@ -82,31 +73,6 @@ it('holds two films to the matching frame: stepped, scrubbed, started, in slow m
   await page.keyboard.press('End');
   await expect.poll(async () => (await stand.pair())[0]).toBe(299);
   expect(errors).toEqual([]);
-});
-
-it('makes a clip of both side by side, held together as on the screen', async () => {
-  const { page } = stand;
-  await page.keyboard.press('l');
-  await page.keyboard.press('Home');
-  for (const key of ['ArrowDown', 'ArrowDown']) await rest(await pressed(key));
-  await page.keyboard.press('*');
-  const dialog = page.getByRole('dialog', { name: 'Make a clip' });
-  await dialog.getByRole('button', { name: 'Make the clip' }).press('Enter');
-  const save = dialog.getByRole('button', { name: 'Save a copy' });
-  await save.waitFor({ timeout: 60_000 });
-  const download = page.waitForEvent('download');
-  await save.click();
-  const file = await (await download).path();
-  const build = await systemBuild();
-  if (!build) throw new Error('there is no ffmpeg to read the clip with');
-  // 640 by 360 beside 320 by 240, both 360 high.
-  const left = paintedNumbers(build, file, '640:360:0:0');
-  const right = paintedNumbers(build, file, '480:360:640:0');
-  expect(left.length).toBeGreaterThan(60);
-  expect(new Set(left).size).toBe(left.length);
-  expect(left.every((a, i) => off([a, right[i] ?? null]) <= 1)).toBe(true);
-  await page.keyboard.press('Escape');
-  await expect.poll(() => dialog.isVisible()).toBe(false);
 });
 
 it('is reached and left by key alone: from the Library, and to other runs', async () => {
