@@ -140,7 +140,7 @@ export const realLineWords = {
     toLibrary: 'To the Library',
     toFit: 'Fit the course to the picture',
     caution:
-      'Each figure is that of the marked point, with 95 % between its ends. What lies between two marks is the likeliest way, not one that was seen.',
+      'Each figure is that of the marked point, with 95 % between its ends. What lies between two marks is the likeliest way, not one that was seen. A paw’s frames are taken to be half way through its touch: frames chosen late, by 40 ms say, move her some 25 cm along her way and make times late, but leave the line where it is.',
   },
   map: {
     along: 'Along the line',

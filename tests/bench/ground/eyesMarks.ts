@@ -15,6 +15,11 @@ export interface SeenRun {
   readonly points: readonly (readonly [obstacle: string, part: PartName, x: number, y: number])[];
   /** The dog's left front paw once a stride: the frame on which its leg was seen upright, and the pixel. */
   readonly paw: readonly (readonly [frame: number, x: number, y: number])[];
+  /**
+   * The first and the last frame on which that paw was seen down, looked for afterwards as the window says: whoever did
+   * knew that the frames above had come late, but not on which stride by how much.
+   */
+  readonly down: readonly (readonly [first: number, last: number])[];
 }
 
 /** Read off enlarged pictures; where she turns away or a board hides the paw the click is a guess, as a coach's is. */
@@ -48,6 +53,16 @@ export const seenRuns: readonly SeenRun[] = [
       [552, 848.2, 458.2],
       [563, 789.5, 447.6],
     ],
+    down: [
+      [484, 486],
+      [494, 497],
+      [506, 508],
+      [516, 519],
+      [527, 530],
+      [537, 540],
+      [549, 552],
+      [560, 563],
+    ],
   },
   {
     name: 'a camera 3 m high, 1080p, 60 fps, from before the poles on',
@@ -73,6 +88,12 @@ export const seenRuns: readonly SeenRun[] = [
       [1466, 1425.8, 716.8],
       [1499, 1190.4, 708.3],
       [1528, 1005.8, 705.3],
+    ],
+    down: [
+      [1434, 1440],
+      [1461, 1467],
+      [1490, 1501],
+      [1520, 1531],
     ],
   },
 ];
