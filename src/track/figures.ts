@@ -142,6 +142,22 @@ export function lengthBetween(ways: Ways, from: number, to: number): Quantity | 
   };
 }
 
+/**
+ * Length of all that was marked, without what lies in gaps, metres. A handler stops, stands and goes: where she stood the
+ * drawn ways wander about, and where she turned the smoothed line cuts the corner. The truth lies between the two, and
+ * the band reaches over both.
+ */
+export function lengthSeen({ line, drawn }: Ways): Quantity {
+  const seen = piecesOf(line, line.from, line.to).filter((p) => !p.gap);
+  const lengths = drawn.map((way) => wayLength(seen, way));
+  const [wandering, straightest] = [mean(lengths), wayLength(seen, middleOf(line))];
+  return {
+    value: (wandering + straightest) / 2,
+    plusMinus: z95 * deviation(lengths) + Math.abs(wandering - straightest) / 2,
+    unit: 'm',
+  };
+}
+
 /** The way from one stored moment to the next, as far as it counts. */
 interface Piece {
   readonly i: number;

@@ -3,7 +3,7 @@ import { banded, varianceAlong } from './bands.ts';
 import { placeAt, type Place } from './figures.ts';
 import { carried, plus, zeros, type Mat } from './matrices.ts';
 import type { RealLine } from './realLine.ts';
-import { everywhere, whereAt, type Whereabouts } from './whereAt.ts';
+import { everywhere, unseenAt, whereAt, type Whereabouts } from './whereAt.ts';
 
 /** A dog's line and a handler's on one clock. */
 export interface Pair {
@@ -70,6 +70,21 @@ export function aheadAt(pair: Pair, at: number): Ahead | null {
   return { ...figure, who };
 }
 
+/** A time over which one of the two was not marked: what the lines say of it is a guess. */
+export interface Unseen {
+  readonly who: 'dog' | 'handler';
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Why nothing can be told of the handler at one moment and the dog at another; null where it can. */
+function unseenOf({ dog, handler }: Pair, handlerAt: number, dogAt: number): Unseen | null {
+  const her = unseenAt(handler, handlerAt);
+  if (her) return { who: 'handler', ...her };
+  const dogs = unseenAt(dog, dogAt);
+  return dogs && { who: 'dog', ...dogs };
+}
+
 /** The handler crosses the way that the dog takes. */
 export interface PathCrossed {
   readonly place: Place;
@@ -80,9 +95,14 @@ export interface PathCrossed {
   readonly first: 'handler' | 'dog' | 'cannotTell';
   /** The side of the dog's way onto which the handler goes. */
   readonly onto: 'left' | 'right';
+  /** Where it lies in a time without marks, once for each such time: no more than that there is a crossing can be told. */
+  readonly unseen: Unseen | null;
 }
 
-/** Every time the handler crosses the dog's path, in the order in which the handler does. */
+/** What the dog ran longer before or after is another part of the run, seconds (ours). */
+const together = 5;
+
+/** Every time the handler crosses the path that the dog takes about then, in the order in which the handler does. */
 export function pathsCrossed(pair: Pair): readonly PathCrossed[] {
   const dogs = everywhere(pair.dog);
   const handlers = everywhere(pair.handler);
@@ -93,10 +113,13 @@ export function pathsCrossed(pair: Pair): readonly PathCrossed[] {
       if (!hit) continue;
       const t = mixed(pair.handler.times, i, hit.u);
       const s = mixed(pair.dog.times, j, hit.w);
-      const crossed = crossingAt(pair, t, s);
+      const crossed = Math.abs(t - s) <= together && crossingAt(pair, t, s);
       if (crossed) found.push(crossed);
     }
-  return found;
+  return found.filter(
+    ({ unseen }, i) =>
+      !unseen || found.findIndex((c) => c.unseen?.who === unseen.who && c.unseen.from === unseen.from) === i,
+  );
 }
 
 const mixed = (times: readonly number[], i: number, u: number): number => {
@@ -139,6 +162,7 @@ function crossingAt(pair: Pair, t: number, s: number): PathCrossed | null {
     dogAt,
     first: Math.abs(gap.value) <= gap.plusMinus ? 'cannotTell' : gap.value > 0 ? 'handler' : 'dog',
     onto: cross > 0 ? 'left' : 'right',
+    unseen: unseenOf(pair, t, s),
   };
 }
 
@@ -150,6 +174,8 @@ export interface HandlerThen {
   readonly heading: Quantity | null;
   readonly ahead: Ahead | null;
   readonly apart: Quantity | null;
+  /** In a time without marks all of this is a guess. */
+  readonly unseen: Unseen | null;
 }
 
 /**
@@ -174,5 +200,6 @@ export function handlerWhen(pair: Pair, at: number, unsure = 0): HandlerThen | n
     heading: speed > 1e-9 && heading.plusMinus < 90 ? heading : null,
     ahead: aheadAt(pair, at),
     apart: apartAt(pair, at),
+    unseen: unseenOf(pair, at, at),
   };
 }

@@ -35,7 +35,7 @@ export interface RealLine {
   readonly push: number;
   /** What was used: each stretch of ground by its own. */
   readonly pushes: Pushes;
-  /** Times without a reading that last longer than `longGap`. */
+  /** Times without a reading that last longer than a stride. */
   readonly gaps: readonly { readonly from: number; readonly to: number }[];
   /** Moments of the stored states, rising. */
   readonly times: readonly number[];
@@ -47,8 +47,11 @@ export interface RealLine {
   readonly against: readonly { readonly place: number; readonly why: Against }[];
 }
 
-/** Longer than any stride, seconds on the ground: what lies between was not seen. */
-export const longGap = 0.8;
+/**
+ * Longer than any stride, seconds on the ground: what lies between was not seen. One foot of a person who walks comes
+ * down about every 1.1 s (common practice), and she halts for a moment; bands hold up to 1.5 s (bench `ground`, handler).
+ */
+export const longGap = { dog: 0.8, handler: 1.5 } as const;
 
 /**
  * The smoothed way through the readings, in whatever order they come; two at one moment count as two.
@@ -82,6 +85,7 @@ export function realLine(wish: LineWish): RealLine | null {
     gaps: gapsOf(
       used.map((r) => r.at),
       flights,
+      longGap[wish.who],
     ),
     times: moments,
     smoothed: line.at(moments, wish.fit?.cov.rows ?? 0),
@@ -107,13 +111,17 @@ function filled(moments: readonly number[], step: number): number[] {
 }
 
 /** Times on the ground without a reading; a flight needs none, since she goes straight on. */
-function gapsOf(moments: readonly number[], flights: readonly Flight[]): { from: number; to: number }[] {
+function gapsOf(
+  moments: readonly number[],
+  flights: readonly Flight[],
+  long: number,
+): { from: number; to: number }[] {
   return moments.slice(1).flatMap((to, i) => {
     const from = moments[i] ?? to;
     const flown = flights.reduce(
       (sum, f) => sum + Math.max(0, Math.min(to, f.to) - Math.max(from, f.from)),
       0,
     );
-    return to - from - flown > longGap ? [{ from, to }] : [];
+    return to - from - flown > long ? [{ from, to }] : [];
   });
 }

@@ -27,6 +27,10 @@ export function whereAt(line: RealLine, at: number): Whereabouts | null {
   return whereabouts(line, at === line.times[i] ? here : between(line, i, at));
 }
 
+/** The time without a mark that a moment lies in: what the line says there is a guess. Null where a mark lies near. */
+export const unseenAt = ({ gaps }: RealLine, at: number): RealLine['gaps'][number] | null =>
+  gaps.find((g) => at > g.from && at < g.to) ?? null;
+
 /** Every stored moment. */
 export const everywhere = (line: RealLine): readonly Whereabouts[] =>
   line.smoothed.states.map((state) => whereabouts(line, state));

@@ -1,6 +1,7 @@
 import { airborneLines } from './ground/airborne.ts';
 import { eyesLines } from './ground/eyes.ts';
 import { fitLines } from './ground/fitLines.ts';
+import { handlerLines } from './ground/handler.ts';
 import { lengthLines } from './ground/lengths.ts';
 import { lineLines } from './ground/line.ts';
 import { roughLines } from './ground/rough.ts';
@@ -11,6 +12,7 @@ const parts: Readonly<Record<string, () => Promise<BenchLine[]>>> = {
   fit: fitLines,
   line: lineLines,
   lengths: lengthLines,
+  handler: handlerLines,
   airborne: airborneLines,
   rough: roughLines,
   startLine: startLineLines,

@@ -122,7 +122,7 @@ function tunnelsIn(group: Group, run: Run, line: RealLine): void {
     if (inside || from === null) continue;
     const [begin, end] = [from, t];
     from = null;
-    if (end - begin <= longGap) continue;
+    if (end - begin <= longGap.dog) continue;
     group.tunnels++;
     if (line.gaps.some((g) => g.from <= begin && g.to >= end - 0.02)) group.tunnelsTold++;
   }

@@ -105,15 +105,20 @@ export interface Score {
   readonly widths: readonly number[];
 }
 
-/** A line against truth at these moments. */
-export function scored(run: Run, line: RealLine, moments = seenMoments(line)): Score {
+/** A line against truth at these moments. @param truly where the point that was marked is */
+export function scored(
+  run: Run,
+  line: RealLine,
+  moments = seenMoments(line),
+  truly = (t: number): Pixel => pawAt(run.run, t),
+): Score {
   const squares: number[] = [];
   const widths: number[] = [];
   let covered = 0;
   for (const t of moments) {
     const here = whereAt(line, t);
     if (!here) continue;
-    const truth = pawAt(run.run, t);
+    const truth = truly(t);
     const [dx, dy] = [here.x - truth.x, here.y - truth.y];
     const [xx, xy, yy] = [entry(here.cov, 0, 0), entry(here.cov, 0, 1), entry(here.cov, 1, 1)];
     squares.push(dx * dx + dy * dy);

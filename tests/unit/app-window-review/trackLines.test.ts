@@ -15,7 +15,12 @@ import { takenFromLine } from '../../../src/track/takenFromLine.ts';
 import { whereAt } from '../../../src/track/whereAt.ts';
 import { dogPoints, type Track } from '../../../src/track/track.ts';
 import { runSeconds } from '../../../src/time/units.ts';
-import { bendSentence, leftOutSentence, movedSentence, stayedSentence } from '../../../src/words/realLine.ts';
+import {
+  bendSentence,
+  leftOutSentence,
+  movedSentence,
+  stayedSentence,
+} from '../../../src/words/realLineSentences.ts';
 import { clocks, emptyReview } from './bench.ts';
 
 const clock = clocks().get('f1');

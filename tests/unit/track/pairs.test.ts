@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { lengthSeen, waysOf } from '../../../src/track/figures.ts';
 import { aheadAt, apartAt, handlerWhen, pathsCrossed } from '../../../src/track/pairs.ts';
 import { mat } from '../../../src/track/matrices.ts';
 import type { GroundReading } from '../../../src/track/readings.ts';
+import { crossedSentence } from '../../../src/words/realLineSentences.ts';
 import { lineThrough, readingsOf } from './lines.ts';
 
 // The dog runs along +x at 6 m/s on y = 0; the handler across it toward +y at 3 m/s on x = 9, on y = 0 at 1 s.
@@ -65,6 +67,59 @@ describe('dog and handler', () => {
     expect(handlerWhen(pair, 9)).toBeNull();
     const stands = lineThrough({ readings: readingsOf(() => ({ x: 9, y: 1 }), 0, 4), push: 0.5 });
     expect(handlerWhen({ dog, handler: stands }, 1)?.heading).toBeNull();
+  });
+});
+
+describe('where the handler was not marked', () => {
+  const way = readingsOf((t) => ({ x: 9, y: 3 * (t - 1) }), -2, 4);
+  // No mark from 0 to 2.4 s, in which she crosses.
+  const loose = lineThrough({
+    who: 'handler',
+    readings: way.filter((r) => r.at < 0.1 || r.at > 2.3),
+    push: 1,
+  });
+  const torn = { dog, handler: loose };
+
+  it('a crossing is named once, and nothing more is told of it than where marks are wanted', () => {
+    const [crossed, ...more] = pathsCrossed(torn);
+    expect(more).toEqual([]);
+    expect(crossed?.unseen).toMatchObject({ who: 'handler' });
+    expect(crossed?.unseen?.from).toBeCloseTo(0, 6);
+    expect(crossed && crossedSentence(crossed, (t) => t.toFixed(1))).toBe(
+      'About 1.0 s: cannot tell. She is not marked from 0.0 to 2.4 s: 2 more marks there would tell.',
+    );
+    expect(pathsCrossed(pair)[0]?.unseen).toBeNull();
+  });
+
+  it('nor of where she was then', () => {
+    expect(handlerWhen(torn, 1)?.unseen).toMatchObject({ who: 'handler' });
+    expect(handlerWhen(torn, 3)?.unseen).toBeNull();
+  });
+
+  it('her path is measured where it is marked', () => {
+    const seen = lengthSeen(waysOf(loose, 1));
+    // 3 m/s over the 2 s before the gap and the 1.6 s after it.
+    expect(seen.value).toBeCloseTo(3 * (2 + 1.6), 1);
+    expect(Math.abs(seen.value - 10.8)).toBeLessThan(seen.plusMinus);
+    expect(seen.plusMinus).toBeLessThan(0.5);
+  });
+
+  it('a dog that was there long before is another part of the run', () => {
+    const late = lineThrough({
+      who: 'handler',
+      readings: readingsOf((t) => ({ x: 9, y: 3 * (t - 8) }), 5, 10),
+      push: 1,
+    });
+    expect(pathsCrossed({ dog, handler: late })).toEqual([]);
+  });
+
+  it('a crossing along her path says no time', () => {
+    const [crossed] = pathsCrossed(pair);
+    if (!crossed) throw new Error('no crossing');
+    const flat = { ...crossed, handlerAt: { ...crossed.handlerAt, plusMinus: 1.8 } };
+    expect(crossedSentence(flat, (t) => t.toFixed(1))).toBe(
+      'About 1.0 s: cannot tell, she goes along the dog’s path.',
+    );
   });
 });
 

@@ -1,12 +1,18 @@
 import { useMemo } from 'react';
 import type { Analysis } from '../../../../src/review/analysis.ts';
 import { middle } from '../../../../src/time/bracket.ts';
-import { lengthBetween } from '../../../../src/track/figures.ts';
+import { lengthSeen } from '../../../../src/track/figures.ts';
 import { unsureOf } from '../../../../src/track/flights.ts';
-import { handlerWhen, pathsCrossed } from '../../../../src/track/pairs.ts';
+import { handlerWhen, pathsCrossed, type HandlerThen } from '../../../../src/track/pairs.ts';
 import { pairOf } from '../../../../src/track/runLines.ts';
 import { clockReading, figure } from '../../../../src/words/figures.ts';
-import { aheadSentence, crossedSentence, realLineWords, wayWord } from '../../../../src/words/realLine.ts';
+import { realLineWords } from '../../../../src/words/realLine.ts';
+import {
+  aheadSentence,
+  crossedSentence,
+  unseenSentence,
+  wayWord,
+} from '../../../../src/words/realLineSentences.ts';
 import { useAnalysis } from '../../stores/react.ts';
 import { useDesk, useLines, useOpenReview } from '../DeskContext.ts';
 import { uprightTurn } from '../panel/turned.ts';
@@ -58,8 +64,10 @@ export function HandlerPart() {
         <p className={styles['soft']}>{words.none}</p>
       </section>
     );
-  const length = ways && lengthBetween(ways, ways.line.from, ways.line.to);
+  const length = ways && lengthSeen(ways);
   const start = analysis?.clock ? middle(analysis.clock.start.bracket) : 0;
+  const clock = (at: number): string => clockReading(at - start);
+  const { gaps } = lines.handler.line;
   const goTo = (at: number): void => {
     desk.pause();
     desk.goToTime(at);
@@ -70,6 +78,27 @@ export function HandlerPart() {
       <p>
         {words.path} <span data-figure="handler-length">{length ? figure(length) : words.working}</span>
       </p>
+      {gaps.length > 0 && (
+        <>
+          <p>{words.unmarked}</p>
+          <ul className={styles['row']}>
+            {gaps.map(({ from, to }) => (
+              <li key={from}>
+                <button
+                  type="button"
+                  className={styles['go']}
+                  onClick={() => {
+                    goTo(from);
+                  }}
+                >
+                  {words.unmarkedFrom(clock(from), clock(to))}
+                </button>
+              </li>
+            ))}
+          </ul>
+          <p className={styles['soft']}>{words.stands}</p>
+        </>
+      )}
       <h4>{words.crossings}</h4>
       {crossed.length === 0 && <p className={styles['soft']}>{words.noCrossings}</p>}
       <ul>
@@ -82,7 +111,7 @@ export function HandlerPart() {
                 goTo(c.handlerAt.value);
               }}
             >
-              {crossedSentence(c, clockReading(c.handlerAt.value - start))}
+              {crossedSentence(c, clock)}
             </button>
           </li>
         ))}
@@ -101,31 +130,41 @@ export function HandlerPart() {
             >
               {words.commitment(place, marked)}
             </button>
-            <dl className={styles['figures']}>
-              {then.ahead && (
-                <div>
-                  <dt>{words.ahead}</dt>
-                  <dd>{aheadSentence(then.ahead)}</dd>
-                </div>
-              )}
-              {then.apart && (
-                <div>
-                  <dt>{words.apart}</dt>
-                  <dd>{figure(then.apart)}</dd>
-                </div>
-              )}
-              <div>
-                <dt>{words.speed}</dt>
-                <dd>{figure(then.speed)}</dd>
-              </div>
-              <div>
-                <dt>{words.way}</dt>
-                <dd>{wayWord(then.heading && { ...then.heading, value: then.heading.value + turn })}</dd>
-              </div>
-            </dl>
+            {then.unseen ? (
+              <p className={styles['soft']}>{unseenSentence(then.unseen, clock)}</p>
+            ) : (
+              <Then then={then} turn={turn} />
+            )}
           </li>
         ))}
       </ul>
     </section>
+  );
+}
+
+function Then({ then, turn }: { readonly then: HandlerThen; readonly turn: number }) {
+  return (
+    <dl className={styles['figures']}>
+      {then.ahead && (
+        <div>
+          <dt>{words.ahead}</dt>
+          <dd>{aheadSentence(then.ahead)}</dd>
+        </div>
+      )}
+      {then.apart && (
+        <div>
+          <dt>{words.apart}</dt>
+          <dd>{figure(then.apart)}</dd>
+        </div>
+      )}
+      <div>
+        <dt>{words.speed}</dt>
+        <dd>{figure(then.speed)}</dd>
+      </div>
+      <div>
+        <dt>{words.way}</dt>
+        <dd>{wayWord(then.heading && { ...then.heading, value: then.heading.value + turn })}</dd>
+      </div>
+    </dl>
   );
 }

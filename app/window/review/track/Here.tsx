@@ -1,8 +1,10 @@
 import { offLine, placeAt, speedAt } from '../../../../src/track/figures.ts';
 import { aheadAt, apartAt } from '../../../../src/track/pairs.ts';
+import { unseenAt } from '../../../../src/track/whereAt.ts';
 import { pairOf } from '../../../../src/track/runLines.ts';
 import { figure } from '../../../../src/words/figures.ts';
-import { aheadSentence, offSentence, realLineWords } from '../../../../src/words/realLine.ts';
+import { realLineWords } from '../../../../src/words/realLine.ts';
+import { aheadSentence, offSentence } from '../../../../src/words/realLineSentences.ts';
 import { useDesk, useDeskView, useLines } from '../DeskContext.ts';
 import styles from './LinePage.module.css';
 import { useWantedLine } from './useExpectedLines.ts';
@@ -26,9 +28,10 @@ export function Here() {
   // A wanted line that is drawn for another part of the course says nothing here.
   const off = near && Math.abs(near.value) < farOff ? near : null;
   const pair = pairOf(lines);
-  const apart = pair && apartAt(pair, now);
-  const ahead = pair && aheadAt(pair, now);
-  const gap = line?.gaps.some((g) => now > g.from && now < g.to) === true;
+  const handlerGap = pair !== null && unseenAt(pair.handler, now) !== null;
+  const apart = pair && !handlerGap && apartAt(pair, now);
+  const ahead = pair && !handlerGap && aheadAt(pair, now);
+  const gap = line !== null && unseenAt(line, now) !== null;
   return (
     <section className={styles['part']} aria-label={words.title}>
       <h3>{words.title}</h3>
@@ -44,6 +47,7 @@ export function Here() {
         </dl>
       )}
       {gap && <p className={styles['soft']}>{words.gap}</p>}
+      {handlerGap && <p className={styles['soft']}>{words.handlerGap}</p>}
     </section>
   );
 }

@@ -1,6 +1,7 @@
 import { frameAt } from '../../../../src/time/frameTable.ts';
 import { pts } from '../../../../src/time/units.ts';
-import { leftOutSentence, realLineWords } from '../../../../src/words/realLine.ts';
+import { realLineWords } from '../../../../src/words/realLine.ts';
+import { leftOutSentence } from '../../../../src/words/realLineSentences.ts';
 import { useDesk, useLines, useOpenReview } from '../DeskContext.ts';
 import styles from './LinePage.module.css';
 

@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import { stepTold, triesStayed } from '../../../../src/review/pawsStayed.ts';
-import { realLineWords, movedSentence, stayedSentence } from '../../../../src/words/realLine.ts';
+import { realLineWords } from '../../../../src/words/realLine.ts';
+import { movedSentence, stayedSentence } from '../../../../src/words/realLineSentences.ts';
 import { Button } from '../../look/Button.tsx';
 import { KeptField } from '../../look/Field.tsx';
 import { useAnalysis, usePreferences, useReview, useWorkbench } from '../../stores/react.ts';

@@ -11,7 +11,8 @@ import {
 } from '../../../../src/track/stretches.ts';
 import { wantedParts } from '../../../../src/track/wantedParts.ts';
 import { figure } from '../../../../src/words/figures.ts';
-import { bendSentence, offSentence, realLineWords } from '../../../../src/words/realLine.ts';
+import { realLineWords } from '../../../../src/words/realLine.ts';
+import { bendSentence, offSentence } from '../../../../src/words/realLineSentences.ts';
 import { obstacleName } from '../../../../src/words/review.ts';
 import { useAnalysis, usePreferences } from '../../stores/react.ts';
 import { useDesk, useLines, useOpenReview } from '../DeskContext.ts';
