@@ -10,7 +10,16 @@ export type TruthMoment = z.infer<typeof Moment>;
 
 const Named = z.object({ kind: z.string(), begin: Moment });
 
+const Touch = z.tuple([z.number(), z.number(), z.number(), z.number(), z.number()]);
+const Touches = z.array(Touch);
+
 export const RunTruth = z.object({
+  camera: z.object({ width: z.number(), height: z.number(), matrix: z.array(z.array(z.number())) }),
+  dog: z.object({ doing: z.array(z.int()) }),
+  /** Touch, lift, x, y, z. */
+  contacts: z.object({ leftFront: Touches, rightFront: Touches, leftHind: Touches, rightHind: Touches }),
+  /** Touch, lift, x, y, where the foot points. */
+  footfalls: z.object({ left: Touches, right: Touches }),
   name: z.string(),
   film: z.string(),
   frames: z.object({ timeBase: z.tuple([z.int(), z.int()]), pts: z.array(z.int()) }),

@@ -5,6 +5,7 @@ import { Plan } from '../src/plan/plan.ts';
 import { Header, reviewVersion, type ReviewDocument } from '../src/review/document.ts';
 import { readDocument, writeDocument } from '../src/review/readDocument.ts';
 import { courseOfTruth, marksOfTruth } from './demoMarks.ts';
+import { fitOfTruth, tracksOfTruth } from './demoTracks.ts';
 import { CourseTruth, RunTruth } from './demoTruth.ts';
 import { plannedCourse } from './plannedCourse.ts';
 import { plannedHandling, plannedHeader } from './plannedHandling.ts';
@@ -125,8 +126,8 @@ for (const r of reviews) {
     marks: r.marked ? marks : [],
     crosses: r.marked ? crosses : [],
     drawings: [],
-    tracks: [],
-    fits: [],
+    tracks: r.marked ? tracksOfTruth(truth, 'film', r.file) : [],
+    fits: r.marked ? [fitOfTruth(truth, course, 'film', r.file)] : [],
   };
   await keep(r.file, document);
 }

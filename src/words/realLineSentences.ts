@@ -71,7 +71,8 @@ export function crossedSentence(crossed: PathCrossed, clock: (at: number) => str
   const { first, onto, handlerAt, unseen } = crossed;
   const at = clock(handlerAt.value);
   if (unseen) return `About ${at} s: cannot tell. ${unseenSentence(unseen, clock)}`;
-  if (handlerAt.plusMinus > widest) return `About ${at} s: cannot tell, she goes along the dog’s path.`;
+  if (handlerAt.plusMinus > widest)
+    return `About ${at} s: cannot tell, the handler goes along the dog’s path.`;
   const who = {
     handler: 'before the dog comes',
     dog: 'behind the dog',
@@ -88,7 +89,7 @@ export function unseenSentence({ who, from, to }: Unseen, clock: (at: number) =>
   const when = `from ${clock(from)} to ${clock(to)} s`;
   if (who === 'dog') return `The dog is not marked ${when}.`;
   const more = Math.max(1, Math.ceil((to - from) / handlerStride) - 1);
-  return `She is not marked ${when}: ${plural(more, { one: '# more mark', other: '# more marks' })} there would tell.`;
+  return `The handler is not marked ${when}: ${plural(more, { one: '# more mark', other: '# more marks' })} there would tell.`;
 }
 
 /** Eight ways on the map, counter-clockwise from its right. */

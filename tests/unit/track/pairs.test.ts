@@ -86,7 +86,7 @@ describe('where the handler was not marked', () => {
     expect(crossed?.unseen).toMatchObject({ who: 'handler' });
     expect(crossed?.unseen?.from).toBeCloseTo(0, 6);
     expect(crossed && crossedSentence(crossed, (t) => t.toFixed(1))).toBe(
-      'About 1.0 s: cannot tell. She is not marked from 0.0 to 2.4 s: 2 more marks there would tell.',
+      'About 1.0 s: cannot tell. The handler is not marked from 0.0 to 2.4 s: 2 more marks there would tell.',
     );
     expect(pathsCrossed(pair)[0]?.unseen).toBeNull();
   });
@@ -118,7 +118,7 @@ describe('where the handler was not marked', () => {
     if (!crossed) throw new Error('no crossing');
     const flat = { ...crossed, handlerAt: { ...crossed.handlerAt, plusMinus: 1.8 } };
     expect(crossedSentence(flat, (t) => t.toFixed(1))).toBe(
-      'About 1.0 s: cannot tell, she goes along the dog’s path.',
+      'About 1.0 s: cannot tell, the handler goes along the dog’s path.',
     );
   });
 });

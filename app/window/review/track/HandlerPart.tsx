@@ -130,11 +130,8 @@ export function HandlerPart() {
             >
               {words.commitment(place, marked)}
             </button>
-            {then.unseen ? (
-              <p className={styles['soft']}>{unseenSentence(then.unseen, clock)}</p>
-            ) : (
-              <Then then={then} turn={turn} />
-            )}
+            {then.unseen && <p className={styles['soft']}>{unseenSentence(then.unseen, clock)}</p>}
+            {then.unseen?.who !== 'handler' && <Then then={then} turn={turn} />}
           </li>
         ))}
       </ul>
@@ -145,13 +142,13 @@ export function HandlerPart() {
 function Then({ then, turn }: { readonly then: HandlerThen; readonly turn: number }) {
   return (
     <dl className={styles['figures']}>
-      {then.ahead && (
+      {!then.unseen && then.ahead && (
         <div>
           <dt>{words.ahead}</dt>
           <dd>{aheadSentence(then.ahead)}</dd>
         </div>
       )}
-      {then.apart && (
+      {!then.unseen && then.apart && (
         <div>
           <dt>{words.apart}</dt>
           <dd>{figure(then.apart)}</dd>
