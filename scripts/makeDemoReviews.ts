@@ -58,6 +58,8 @@ const reviews = [
     title: 'First evening: a cue too late',
     day: '2026-04-18',
     marked: true,
+    // Left to the coach: fitting the course and marking a line from the first click on.
+    measured: false,
     words: words.late,
   },
   {
@@ -67,6 +69,7 @@ const reviews = [
     title: 'A month later: the same course',
     day: '2026-05-16',
     marked: true,
+    measured: true,
     words: words.better,
   },
   {
@@ -76,6 +79,7 @@ const reviews = [
     title: 'Mark it yourself',
     day: '2026-05-16',
     marked: false,
+    measured: false,
     words: words.empty,
   },
 ];
@@ -126,8 +130,8 @@ for (const r of reviews) {
     marks: r.marked ? marks : [],
     crosses: r.marked ? crosses : [],
     drawings: [],
-    tracks: r.marked ? tracksOfTruth(truth, 'film', r.file) : [],
-    fits: r.marked ? [fitOfTruth(truth, course, 'film', r.file)] : [],
+    tracks: r.measured ? tracksOfTruth(truth, 'film', r.file) : [],
+    fits: r.measured ? [fitOfTruth(truth, course, 'film', r.file)] : [],
   };
   await keep(r.file, document);
 }

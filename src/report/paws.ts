@@ -1,7 +1,8 @@
 import type { TryStayed } from '../review/pawsStayed.ts';
 import type { Quantity } from '../time/quantity.ts';
 import type { Moved } from '../track/stayed.ts';
-import { realLineWords, stayedSentence } from '../words/realLine.ts';
+import { realLineWords } from '../words/realLine.ts';
+import { stayedSentence } from '../words/realLineSentences.ts';
 import { figureAt, type Line } from './pieces.ts';
 
 /** How far a point moved, with all that its marks allow. */

@@ -176,12 +176,6 @@ const jumps = (): string[] => built.filter((o) => o.kind === 'barJump').map((o) 
 
 describe('the course on the film of a known camera', () => {
   it('one stretch alone: from eight clicks by hand it lies within 4 px, in no more than a dozen acts', async () => {
-    // The demo's own fit is put away first.
-    await press('F7');
-    await says('20 points agree');
-    await press('x');
-    await says('four are needed');
-    await press('F7');
     acts = 0;
     await press('F7');
     await press('s');

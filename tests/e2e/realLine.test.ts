@@ -75,7 +75,6 @@ beforeAll(async () => {
     // The coach has marked 1 and 2; of 3 only what the line will tell.
     marks: review.marks.filter((m) => m.kind !== 'taken' || m.place < 3),
     fits: [{ id: 'fit', footageId: film.id, points }],
-    tracks: [],
   };
   folder = await mkdtemp(join(tmpdir(), 'walkback-line-'));
   const file = join(folder, 'r.walkback.json');

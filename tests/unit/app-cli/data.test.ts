@@ -17,11 +17,9 @@ describe('data', () => {
       'analysis.json',
       'crosses.csv',
       'events.csv',
-      'line.csv',
       'obstacles.csv',
       'splits.csv',
       'start-line.csv',
-      'stretches.csv',
     ]);
     const told: unknown = JSON.parse(await readFile(join(out, made, 'analysis.json'), 'utf8'));
     expect(told).toEqual(JSON.parse((await cli('analyse', review, '--json')).out));
