@@ -53,7 +53,7 @@ const review: Opening = {
   there: 'a[href$="demo-a-month-later"]',
   hash: '#/review/demo-first-evening',
   pictures: ['div[data-shown="true"]', 1],
-  figures: ['tbody tr', 19],
+  figures: ['aside tbody tr', 19],
 };
 const compare: Opening = {
   from: '#/compare',
@@ -82,8 +82,10 @@ async function opened(page: Page, { from, there, hash, pictures, figures }: Open
     async ([to, ...wanted]) => {
       const began = performance.now();
       location.hash = to;
-      while (wanted.some(([what, n]) => document.querySelectorAll(what).length < n))
+      while (wanted.some(([what, n]) => document.querySelectorAll(what).length < n)) {
+        if (performance.now() - began > 30_000) throw new Error(`${to}: not there after half a minute`);
         await new Promise(requestAnimationFrame);
+      }
       await new Promise(requestAnimationFrame);
       return performance.now() - began;
     },
