@@ -133,14 +133,10 @@ function sound({ lanes, sound }: Mix): string[] {
 
 const samples = (seconds: number): number => Math.max(1, Math.round(seconds * soundRate));
 
-/** Options that make ffmpeg print the times of the frames of every lane; they end the run where one is missing. */
+/** Options that make ffmpeg print the times of the frames of every lane. No number of frames: it would end all lanes. */
 export function tellingTimes(lanes: readonly Lane[]): string[] {
   return [
     ...lanes.flatMap((_, i) => ['-map', `[t${i}]`]),
-    ...lanes.flatMap(({ parts }, i) => {
-      const frames = parts.reduce((sum, { from, to }) => sum + to - from + 1, 0);
-      return [`-frames:v:${i}`, String(frames)];
-    }),
     // By itself ffmpeg would count in frames where there is more than one input.
     ...lanes.flatMap(({ table: { timeBase } }, i) => [
       `-enc_time_base:v:${i}`,

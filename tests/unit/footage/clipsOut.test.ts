@@ -133,7 +133,8 @@ describe('a clip to hand over', () => {
         ...a,
         lanes: [
           { ...left, size },
-          { ...right, size, shots, parts: [{ from: 101, to: 216 }] },
+          // Far more frames than the first run has: it is read on when that has ended.
+          { ...right, size, shots, parts: [{ from: 101, to: 299 }] },
         ],
         size: { width: 640, height: 180 },
         layers: [
