@@ -180,6 +180,8 @@ th .no { display: inline-block; width: 2.1em; margin-left: -2.1em; font-weight: 
   .moments, .moments.plain { grid-template-columns: 1fr; }
   th, td { padding-right: var(--s2); }
   .num .pm { display: block; }
+  thead .num { white-space: normal; }
+  .splits tbody th { min-width: 6em; }
 }
 @media (min-width: 40rem) {
   .map.wide text { font-size: 0.62em; }
