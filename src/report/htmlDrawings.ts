@@ -82,8 +82,12 @@ export function mapHtml(map: CourseMap | null, lines: readonly MapLine[] = []): 
       return `<polyline class="casing" points="${line}" stroke-width="${at(map.textSize / 4)}"/><polyline class="l-${as}" points="${line}" stroke-width="${at(map.textSize / 7)}"${dashed}/>`;
     })
     .join('');
-  const shapes = map.shapes.map((s) => mapShape(s, map.textSize)).join('');
-  return `<figure class="map${isTall(map) ? ' tall' : ' wide'}"><svg viewBox="0 0 ${at(map.width)} ${at(map.height)}" role="img" aria-label="${escaped(text)}"><g font-size="${at(map.textSize)}">${shapes}</g>${over}</svg><figcaption aria-hidden="true">${escaped(text)}</figcaption></figure>`;
+  const drawn = (numbers: boolean): string =>
+    map.shapes
+      .filter(({ shape }) => (shape === 'number') === numbers)
+      .map((s) => mapShape(s, map.textSize))
+      .join('');
+  return `<figure class="map${isTall(map) ? ' tall' : ' wide'}"><svg viewBox="0 0 ${at(map.width)} ${at(map.height)}" role="img" aria-label="${escaped(text)}"><g font-size="${at(map.textSize)}">${drawn(false)}${over}${drawn(true)}</g></svg><figcaption aria-hidden="true">${escaped(text)}</figcaption></figure>`;
 }
 
 /** What a map and the lines over it show, in words. */

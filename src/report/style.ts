@@ -76,7 +76,7 @@ figcaption, caption { text-align: left; color: var(--text-soft); font-size: 0.93
 .map svg { display: block; width: 100%; height: auto; background: var(--raised); border-radius: var(--radius); }
 .map { max-width: 40rem; }
 .map.tall { max-width: 24rem; }
-.beside { display: grid; gap: var(--s5) var(--s6); align-items: start; }
+.beside { container-type: inline-size; display: grid; gap: var(--s5) var(--s6); align-items: start; }
 .beside .map { margin-top: 0; }
 .map figcaption { margin-top: var(--s2); }
 .m-ring { fill: none; stroke: var(--line); }
@@ -94,7 +94,7 @@ figcaption, caption { text-align: left; color: var(--text-soft); font-size: 0.93
 .map .casing { stroke: var(--raised); opacity: 0.75; }
 .l-real { stroke: var(--pine); }
 .l-wanted { stroke: var(--accent); }
-.map text { font-family: var(--font); font-weight: 650; fill: var(--text); text-anchor: middle; dominant-baseline: central; font-size: 1em; }
+.map text { paint-order: stroke; stroke: var(--raised); stroke-width: 0.25em; stroke-linejoin: round; font-family: var(--font); font-weight: 650; fill: var(--text); text-anchor: middle; dominant-baseline: central; font-size: 1em; }
 
 table { border-collapse: collapse; width: 100%; }
 caption { padding-bottom: var(--s3); }
@@ -182,6 +182,11 @@ th .no { display: inline-block; width: 2.1em; margin-left: -2.1em; font-weight: 
   .num .pm { display: block; }
   thead .num { white-space: normal; }
   .splits tbody th { min-width: 6em; }
+}
+@container (max-width: 20rem) {
+  .splits th, .splits td { padding-right: var(--s1); font-size: 0.875rem; }
+  .splits tbody th { min-width: 4em; }
+  .way, .way .fig { white-space: normal; }
 }
 @media (min-width: 40rem) {
   .map.wide text { font-size: 0.62em; }

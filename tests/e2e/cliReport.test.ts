@@ -13,7 +13,7 @@ const hostileTitle = `<script>document.title='taken'</script> "><img src=x onerr
 
 let browser: Browser;
 let place = '';
-const files = { demo: '', short: '', hostile: '', empty: '' };
+const files = { demo: '', measured: '', short: '', hostile: '', empty: '' };
 
 async function reportOf(review: string, ...options: string[]): Promise<string> {
   const ran = await shell('"$@"', ['report', review, '--out', join(place, 'reports'), ...options]);
@@ -33,7 +33,8 @@ beforeAll(async () => {
   expect(copied.code, copied.err).toBe(0);
   const { document } = sample();
   files.demo = await reportOf(join(place, 'demo', 'first-evening.walkback.json'));
-  files.short = await reportOf(join(place, 'demo', 'first-evening.walkback.json'), '--short');
+  files.measured = await reportOf(join(place, 'demo', 'a-month-later.walkback.json'));
+  files.short = await reportOf(join(place, 'demo', 'a-month-later.walkback.json'), '--short');
   files.empty = await reportOf(
     await written('empty.json', { format: document.format, version: 1, id: 'e', header: { title: 'Empty' } }),
   );
@@ -99,13 +100,15 @@ describe('the report in Chromium', () => {
   );
 
   test('holds on the narrowest page and at twice the text size (WCAG 2.2, 1.4.10 and 1.4.4)', async () => {
-    const { page, close } = await open(files.demo, { viewport: { width: 320, height: 640 } });
-    expect(await overflow(page)).toBe(0);
-    await page.setViewportSize({ width: 640, height: 800 });
-    // The policy lets no script in; a style set from outside stands for the reader's own setting.
-    await page.addStyleTag({ content: 'html { font-size: 200% !important }' });
-    expect(await overflow(page)).toBe(0);
-    await close();
+    for (const file of [files.demo, files.measured, files.short]) {
+      const { page, close } = await open(file, { viewport: { width: 320, height: 640 } });
+      expect(await overflow(page), file).toBe(0);
+      await page.setViewportSize({ width: 640, height: 800 });
+      // The policy lets no script in; a style set from outside stands for the reader's own setting.
+      await page.addStyleTag({ content: 'html { font-size: 200% !important }' });
+      expect(await overflow(page), file).toBe(0);
+      await close();
+    }
   });
 
   test('asks for nothing but itself and says nothing', async () => {
@@ -120,10 +123,13 @@ describe('the report in Chromium', () => {
     await close();
   });
 
-  test('shows the figures of analyse --json, as Chromium reads them', async () => {
-    const review = join(place, 'demo', 'first-evening.walkback.json');
+  test.each([
+    ['first-evening', 'demo'],
+    ['a-month-later', 'measured'],
+  ] as const)('shows the figures of analyse --json of %s, as Chromium reads them', async (name, file) => {
+    const review = join(place, 'demo', `${name}.walkback.json`);
     const told: unknown = JSON.parse((await shell('"$@"', ['analyse', review, '--json'])).out);
-    const { page, close } = await open(files.demo);
+    const { page, close } = await open(files[file]);
     const figures = await page.$$eval('[data-figure]', (all) =>
       all.map((e) => ({ data: { ...(e as HTMLElement).dataset }, text: e.textContent })),
     );

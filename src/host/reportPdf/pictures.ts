@@ -180,8 +180,14 @@ export function mapFigure(
     const { doc } = page;
     const left = x + room.left + (room.wide - map.width * scale) / 2;
     const at = (p: readonly [number, number]): [number, number] => [left + p[0] * scale, y + p[1] * scale];
-    for (const s of map.shapes) mapShape(page, s, map.textSize * scale, at, scale);
+    const draw = (numbers: boolean): void => {
+      for (const s of map.shapes)
+        if ((s.shape === 'number') === numbers) mapShape(page, s, map.textSize * scale, at, scale);
+    };
+    draw(false);
     for (const line of lines) wayOver(page, line, at);
+    // What can be read lies on top.
+    draw(true);
     doc.lineWidth(1);
   });
   page.column(told, page.doc.x + room.left, room.wide, { size: 9, colour: ink.textSoft, as: 'Caption' });
