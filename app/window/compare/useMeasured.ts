@@ -15,22 +15,39 @@ export function useMeasured(
   } | null>(null);
   useEffect(() => {
     if (!begin) return;
-    // After the pictures have been asked for: a long line takes a moment.
-    const timer = setTimeout(() => {
-      const lines = runs.map(({ state, clocks, analysis, built }, i) => {
+    let gone = false;
+    const measure = async (): Promise<void> => {
+      const lines: (MeasuredLine | null)[] = [];
+      for (const [i, { state, clocks, analysis, built }] of runs.entries()) {
+        // A long line takes a moment: what is there already is painted first, and hands are heard between two runs.
+        await painted();
+        if (gone) return;
         const pictures = new Map(
           state.footage.flatMap((use) => {
             const clip = clips.get(use.clipId);
             return clip ? [[use.id, { width: clip.width, height: clip.height }] as const] : [];
           }),
         );
-        return measuredLine(state, clocks, analysis, { course: built, pictures, seed: i + 1 });
-      });
+        lines.push(measuredLine(state, clocks, analysis, { course: built, pictures, seed: i + 1 }));
+      }
       setFound({ of: runs, lines });
-    });
+    };
+    void measure();
     return () => {
-      clearTimeout(timer);
+      gone = true;
     };
   }, [runs, clips, begin]);
   return found?.of.length === runs.length ? found.lines : null;
 }
+
+/** Once the screen was drawn and there is time; a hidden page draws none, so a clock stands in. */
+const painted = (): Promise<void> =>
+  new Promise((resolve) => {
+    const timer = setTimeout(done, 300);
+    const frame = requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done)));
+    function done(): void {
+      clearTimeout(timer);
+      cancelAnimationFrame(frame);
+      resolve();
+    }
+  });
