@@ -60,12 +60,13 @@ export function analysisDocument(
       from: line.from,
       to: line.to,
       gaps: line.gaps,
-      stretches: stretches.map(({ from, to, time, length, speed, gap }) => ({
+      stretches: stretches.map(({ from, to, time, length, speed, over, gap }) => ({
         from,
         to,
         time,
         length,
         speed,
+        over,
         gap,
       })),
     },

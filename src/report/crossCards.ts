@@ -10,6 +10,7 @@ import { figureAt, lineText, sizedAt, written, type Figure, type Line, type Piec
 import type { Places } from './places.ts';
 import { crossMoments, isPictured, type CrossMoment } from './stills.ts';
 import type { Sentences } from './ownWords.ts';
+import type { RunFacts } from './runFacts.ts';
 import type { Picture, Pictures } from './pictures.ts';
 
 /** A moment of a cross: what it is, when, on which frame, and the frame itself where it is at hand. */
@@ -56,6 +57,7 @@ export interface CardContext {
   readonly pictures: Pictures;
   readonly mask: Mask;
   readonly sentences: Sentences;
+  readonly facts: RunFacts;
   /** Words for a frame: "frame 212", with its clip where there are several. */
   frame(m: Moment): string;
 }
@@ -89,6 +91,7 @@ function crossCard(context: CardContext, cross: CrossAnalysis, path: string): Cr
     put(words.figures.finish(bare(edges.out)), finish, bare(edges.out));
     if (cross.kind !== 'leadOutPivot') figures.push({ label: words.figures.stride, value: [stride] });
   }
+  figures.push(...priceOf(context.facts, cross.place));
   const note = review.crosses.find((c) => c.id === cross.id)?.note.trim() ?? '';
   const title: Line = [`${crossNamed(cross.kind)} at `, ...places.named(cross.place)];
   const said = crossSentence({
@@ -114,6 +117,16 @@ function crossCard(context: CardContext, cross: CrossAnalysis, path: string): Cr
     strip: strip(cross),
     moments: crossMoments(cross).map((m, at) => momentCard(context, cross, path, m, at + 1)),
   };
+}
+
+/** What the way after a cross took over the wanted line, where both were there. */
+function priceOf({ stretches }: RunFacts, place: number): { label: string; value: Line }[] {
+  const i = stretches.findIndex((s) => s.from === place);
+  const over = stretches[i]?.over;
+  if (!over) return [];
+  const path = `line.stretches[${i}].over`;
+  const value = [figureAt(`${path}.seconds`, over.seconds), ', ', figureAt(`${path}.metres`, over.metres)];
+  return [{ label: words.figures.price(place, place + 1), value }];
 }
 
 const bare = (edge: string): string => edge.replace(/^the /, '');

@@ -188,8 +188,9 @@ export function toTrainHtml({ toTrain: t }: ReportModel): string {
   );
 }
 
-function trainHtml({ what, where, exercise }: TrainItem): string {
-  const head = `<strong>${escaped(what)}</strong>${where === '' ? '' : ` ${escaped(where)}`}`;
+function trainHtml({ what, where, lost, exercise }: TrainItem): string {
+  const cost = lost > 0 ? ` (${escaped(words.trainLost(lost))})` : '';
+  const head = `<strong>${escaped(what)}</strong>${where === '' ? '' : ` ${escaped(where)}`}${cost}`;
   return exercise ? `${head}: <b>${written(exercise.title)}.</b> ${written(exercise.how)}` : `${head}.`;
 }
 

@@ -19,7 +19,7 @@ import { startCards, type StartCard } from './startCards.ts';
 import { figureAt, written, type Figure, type Line } from './pieces.ts';
 import { placesOf, type Dialect, type Places } from './places.ts';
 import { resultTold } from './result.ts';
-import { noFacts, type RunFacts } from './runFacts.ts';
+import { lostAfter, noFacts, type RunFacts } from './runFacts.ts';
 import type { Still } from './stills.ts';
 import { toTrain, type TrainItem } from './toTrain.ts';
 import { wentWellFacts } from './wentWell.ts';
@@ -116,6 +116,7 @@ export function buildReport(input: ReportInput): ReportModel {
   const context: CardContext = {
     review,
     sentences,
+    facts,
     analysis,
     places,
     mask,
@@ -124,7 +125,7 @@ export function buildReport(input: ReportInput): ReportModel {
   };
   const coach = text(header.words.wentWell, mask);
   const hers = text(header.words.toTrain, mask);
-  const byRun = toTrain(analysis, header, exercises);
+  const byRun = toTrain(analysis, header, exercises, lostAfter(facts));
   const map = courseMap(builtBy(review.course, input.book));
   return {
     reviewId: review.id,

@@ -1,7 +1,9 @@
 import { builtBy } from '../course/builtBy.ts';
 import { checkCourse } from '../course/checkCourse.ts';
+import type { Course } from '../course/course.ts';
 import type { PictureSize } from '../course/pictureLay.ts';
 import type { RuleBook } from '../course/rules/book.ts';
+import { wantedLine } from '../line/wantedLine.ts';
 import type { Analysis } from '../review/analysis.ts';
 import { withAngles } from '../review/angles.ts';
 import { measuredLine } from '../review/compare/measuredLine.ts';
@@ -9,11 +11,13 @@ import type { ReviewState } from '../review/entities.ts';
 import type { Clocks } from '../review/moments.ts';
 import { triesStayed, type TryStayed } from '../review/pawsStayed.ts';
 import { scoreOfRun, type RunScore } from '../review/runScore.ts';
+import type { Quantity } from '../time/quantity.ts';
 import { waysOf } from '../track/figures.ts';
 import { groundFits } from '../track/groundFits.ts';
 import type { RealLine } from '../track/realLine.ts';
 import { usualCriterion } from '../track/stayed.ts';
 import { stretchFigures, type StretchFigures } from '../track/stretches.ts';
+import { wantedParts } from '../track/wantedParts.ts';
 
 /** What a run came to beyond its analysis: by its rule book, and by the line that was measured. */
 export interface RunFacts {
@@ -58,7 +62,7 @@ export function runFacts(
     score: book ? { of: scored(review, analysis, book), book: book.name } : null,
     line,
     stretches: line
-      ? stretchFigures(waysOf(line, seed), taken, new Map()).filter((s) => s.from === s.to - 1)
+      ? stretchFigures(waysOf(line, seed), taken, wantedOf(review, course)).filter((s) => s.from === s.to - 1)
       : [],
     paws: [...pictures].flatMap(([footageId, picture]) => {
       const clock = angles.get(footageId);
@@ -69,6 +73,19 @@ export function runFacts(
     }),
   };
 }
+
+/** The part of the wanted line that belongs to each stretch. */
+const wantedOf = ({ plan }: ReviewState, course: Course): ReturnType<typeof wantedParts> =>
+  plan.wantedLine
+    ? wantedParts(wantedLine(plan.wantedLine.nodes, plan.wantedLine.tension), course)
+    : new Map<number, never>();
+
+/**
+ * What the way after each number took longer than the wanted one, seconds, by that number: where her line and the wanted one
+ * are both there.
+ */
+export const lostAfter = ({ stretches }: RunFacts): ReadonlyMap<number, Quantity> =>
+  new Map(stretches.flatMap(({ from, over }) => (over ? [[from, over.seconds] as const] : [])));
 
 function scored({ course, header }: ReviewState, analysis: Analysis, book: RuleBook): RunScore {
   const level = course.head?.level.trim() ?? '';

@@ -2,6 +2,7 @@ import { exerciseFor, type Exercise } from '../review/exercise.ts';
 import type { Analysis } from '../review/analysis.ts';
 import type { Header } from '../review/document.ts';
 import { workOn, type WorkItem } from '../review/workOn.ts';
+import type { Quantity } from '../time/quantity.ts';
 import { workThemeWords } from '../words/exercises.ts';
 import { reportWords } from '../words/report.ts';
 
@@ -10,6 +11,8 @@ export interface TrainItem {
   readonly what: string;
   /** Where it was seen; empty where that is no place of the course. */
   readonly where: string;
+  /** Seconds that it took longer than the wanted line, as far as that is sure; nothing where that was not measured. */
+  readonly lost: number;
   readonly exercise: Pick<Exercise, 'title' | 'how'> | null;
 }
 
@@ -19,12 +22,18 @@ export interface ToTrain {
   readonly also: readonly TrainItem[];
 }
 
-/** By what was marked, the dog's stage and the coach's word on what comes first. */
-export function toTrain(analysis: Analysis, header: Header, exercises: readonly Exercise[]): ToTrain {
-  const { first, also } = workOn(analysis, header.stage, new Map(), header.work);
+/** By what was marked, the dog's stage, the coach's word on what comes first, and what was lost after each number. */
+export function toTrain(
+  analysis: Analysis,
+  header: Header,
+  exercises: readonly Exercise[],
+  lost: ReadonlyMap<number, Quantity>,
+): ToTrain {
+  const { first, also } = workOn(analysis, header.stage, lost, header.work);
   const itemOf = (item: WorkItem): TrainItem => ({
     what: workThemeWords[item.theme],
     where: whereSeen(item),
+    lost: item.surelyLost,
     exercise: exerciseFor(item.theme, exercises),
   });
   return { first: first.map(itemOf), also: also.map(itemOf) };

@@ -112,7 +112,7 @@ const themeOf: Partial<Record<EventKind, WorkTheme>> = {
 /**
  * What this run says to work on: gathered by theme, weighed by the criterion that was broken, the time surely lost
  * and the dog's stage. A proposal: the coach's word goes before it.
- * @param lost seconds that each number's stretch cost, where they were measured
+ * @param lost seconds that the way after each number took longer than it need have, where that was measured
  * @param said what she put first or set aside; what she said of both comes first
  */
 export function workOn(
@@ -148,8 +148,9 @@ export function workOn(
     const theme = isKind(event.mark.event) ? themeOf[event.mark.event] : undefined;
     // A late cue that was judged from its moments is not told a second time by the coach's remark.
     if (!theme || (theme === 'lateCross' && judgedAt(crosses, event.place))) continue;
-    // The wide turn of a late cross costs once.
-    const counted = theme === 'turn' && judgedAt(crosses, event.place) ? null : lostAt(event.place);
+    // Only what turns her costs on the way after it; and the wide turn of a late cross costs once.
+    const turns = theme === 'turn' || theme === 'lateCross';
+    const counted = turns && !judgedAt(crosses, event.place) ? lostAt(event.place) : null;
     add(theme, { place: event.place, moment: event.moment, lost: counted, of: { what: 'event', event } });
   }
 

@@ -55,7 +55,8 @@ export function offLine(line: RealLine, at: number, other: readonly GroundPoint[
   return { ...banded(left, varianceAlong([normal.x, normal.y], here.cov), 'm'), along };
 }
 
-function nearestOn(line: readonly GroundPoint[], p: GroundPoint) {
+/** Where a line comes nearest to a point: metres to the left of it, and along it; null for no line. */
+export function nearestOn(line: readonly GroundPoint[], p: GroundPoint) {
   let best: { left: number; normal: GroundPoint; along: number; far: number } | null = null;
   let run = 0;
   line.slice(1).forEach((b, i) => {
@@ -159,13 +160,14 @@ export function lengthSeen({ line, drawn }: Ways): Quantity {
 }
 
 /** The way from one stored moment to the next, as far as it counts. */
-interface Piece {
+export interface Piece {
   readonly i: number;
   readonly share: number;
   readonly gap: boolean;
 }
 
-function piecesOf({ times, gaps }: RealLine, from: number, to: number): Piece[] {
+/** The pieces of a line between two moments. */
+export function piecesOf({ times, gaps }: RealLine, from: number, to: number): Piece[] {
   return times.slice(1).flatMap((u, i): Piece[] => {
     const t = times[i] ?? u;
     const share = (Math.min(u, to) - Math.max(t, from)) / (u - t);
@@ -175,10 +177,11 @@ function piecesOf({ times, gaps }: RealLine, from: number, to: number): Piece[] 
 }
 
 /** The smoothed line as if it had been drawn. */
-const middleOf = ({ smoothed: { states } }: RealLine): Drawn =>
+export const middleOf = ({ smoothed: { states } }: RealLine): Drawn =>
   Float64Array.from(states.flatMap((s) => [0, 1, 2, 3].map((row) => entry(s.mean, row, 0))));
 
-function wayLength(pieces: readonly Piece[], way: Drawn): number {
+/** Metres of a drawn way over some pieces. */
+export function wayLength(pieces: readonly Piece[], way: Drawn): number {
   let sum = 0;
   for (const { i, share } of pieces) {
     const k = 4 * i;
@@ -202,9 +205,10 @@ function nearestMoment({ times }: RealLine, at: number): number {
   return best;
 }
 
-const mean = (list: readonly number[]): number => list.reduce((sum, v) => sum + v, 0) / list.length;
+export const mean = (list: readonly number[]): number => list.reduce((sum, v) => sum + v, 0) / list.length;
 
-function deviation(list: readonly number[]): number {
+/** Standard deviation of a sample. */
+export function deviation(list: readonly number[]): number {
   const middle = mean(list);
   return Math.sqrt(list.reduce((sum, v) => sum + (v - middle) ** 2, 0) / Math.max(1, list.length - 1));
 }

@@ -7,6 +7,7 @@ import { varianceAlong, z95 } from './bands.ts';
 import { curvatureAt, lengthBetween, offLine, type OffLine, type Ways } from './figures.ts';
 import { unsureOf } from './flights.ts';
 import type { Gate } from './gates.ts';
+import { overLine, type OverLine } from './overLine.ts';
 import type { RealLine } from './realLine.ts';
 import { whereAt } from './whereAt.ts';
 
@@ -34,6 +35,8 @@ export interface StretchFigures {
   readonly bend: Bend | null;
   /** Where she was furthest from the wanted line; null where there is none. */
   readonly off: (OffLine & { readonly at: number }) | null;
+  /** How much longer her way was than the wanted one, and what that took; null where there is none, or not all of it. */
+  readonly over: OverLine | null;
   /** True where part of it was not marked (a tunnel, out of the picture): its length is a guess there. */
   readonly gap: boolean;
 }
@@ -74,6 +77,7 @@ export function stretchFigures(
         speed: length && speedOver(line, length, time, from.out.bracket, to.out.bracket),
         bend: sharpest(ways, moments),
         off: part && from.place === to.place - 1 ? furthest(line, moments, part) : null,
+        over: part && from.place === to.place - 1 ? overLine(ways, begins, ends, part, time) : null,
         gap: line.gaps.some((g) => g.from < ends && g.to > begins),
       },
     ];

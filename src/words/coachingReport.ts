@@ -110,6 +110,7 @@ export const coachingReport = {
     finish: (edge: string): string => `Finished to ${edge}`,
     committed: 'Cue to commitment',
     stride: 'Stride asked for',
+    price: (from: number, to: number): string => `From ${from} to ${to}, over the wanted line`,
   },
   commitment: 'commitment to the obstacle',
   cue: (cue: string): string => `cue begins: ${cue}`,
@@ -157,6 +158,7 @@ export const coachingReport = {
   /** Under what the run itself says to train, where the coach has not said it in her own words. */
   byTheRun: 'By what was marked and how far the dog is in training; your coach’s word goes before it.',
   alsoSeen: 'Also seen, for another day:',
+  trainLost: (seconds: number): string => `took ${seconds.toFixed(1)} s over the wanted line`,
   inFull: 'The full report tells the rest.',
   moreCrosses: (n: number): string =>
     plural(n, {

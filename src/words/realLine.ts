@@ -183,6 +183,7 @@ export const realLineWords = {
     speed: 'Mean speed',
     bend: 'Sharpest turn',
     off: 'Furthest from wanted',
+    over: 'Over the wanted line',
     takeOff: 'Take-off before the bar',
     landing: 'Landing behind the bar',
     gap: 'Part of it was not seen: its length is a guess there.',

@@ -1,8 +1,10 @@
 import { compareLines } from './review/compareLines.ts';
+import { costLines } from './review/costLines.ts';
 import type { BenchLine } from './run.ts';
 
 const parts: Readonly<Record<string, () => Promise<BenchLine[]>>> = {
   compare: compareLines,
+  cost: costLines,
 };
 
 /** What happened against what was planned, and runs side by side. WALKBACK_BENCH_PART runs one part. */

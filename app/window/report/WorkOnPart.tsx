@@ -1,7 +1,9 @@
 import type { WorkSaid } from '../../../src/review/coachSays.ts';
+import { lostAfter } from '../../../src/report/runFacts.ts';
 import { whereSeen } from '../../../src/report/toTrain.ts';
 import { exerciseFor, type Exercise } from '../../../src/review/exercise.ts';
 import { workOn, type WorkItem, type WorkTheme } from '../../../src/review/workOn.ts';
+import { coachingReport } from '../../../src/words/coachingReport.ts';
 import { exerciseCautions, usualExercises, workThemeWords } from '../../../src/words/exercises.ts';
 import { reportWords } from '../../../src/words/report.ts';
 import { useActs } from '../keys/useActs.ts';
@@ -9,6 +11,7 @@ import { Button } from '../look/Button.tsx';
 import { useAnalysis, usePreferences, useReview, useWorkbench } from '../stores/react.ts';
 import { addressOf } from '../stores/route.ts';
 import { useHeader } from '../stores/header.ts';
+import { useRunFacts } from './useRunFacts.ts';
 import styles from './WorkOnPart.module.css';
 
 const words = reportWords.workOn;
@@ -21,7 +24,11 @@ export function WorkOnPart() {
   const analysis = useAnalysis();
   const { header, change, changeWords } = useHeader();
   const list = usePreferences((p) => p.exercises) ?? usualExercises;
-  const found = analysis && workOn(analysis, header.stage, new Map(), header.work);
+  const facts = useRunFacts(
+    useReview((view) => view.state),
+    analysis,
+  );
+  const found = analysis && workOn(analysis, header.stage, lostAfter(facts), header.work);
   const say = (theme: WorkTheme, first: boolean): void => {
     const { first: firsts, notNow } = without(header.work, theme);
     const work = first
@@ -127,6 +134,9 @@ function Item({ item, isIn, isNext, exercise, onPut, onNotNow }: ItemProps) {
     <li className={styles['item']}>
       <h3>
         {workThemeWords[item.theme]} <span className={styles['soft']}>{whereSeen(item)}</span>
+        {item.surelyLost > 0 && (
+          <span className={styles['soft']}>{`, ${coachingReport.trainLost(item.surelyLost)}`}</span>
+        )}
       </h3>
       {exercise && (
         <p>

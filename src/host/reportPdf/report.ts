@@ -227,8 +227,9 @@ export function toTrain(page: Page, { toTrain: t }: ReportModel): void {
   });
 }
 
-function trained({ what, where, exercise }: TrainItem): string {
-  const head = `${what} ${where}`.trim();
+function trained({ what, where, lost, exercise }: TrainItem): string {
+  const cost = lost > 0 ? ` (${words.trainLost(lost)})` : '';
+  const head = `${what} ${where}`.trim() + cost;
   return exercise ? `${head}: ${exercise.title}. ${exercise.how}` : `${head}.`;
 }
 

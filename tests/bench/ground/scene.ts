@@ -5,7 +5,7 @@ import { randomStream, type RandomStream } from '../../../scripts/simulator/base
 import { cameraMatrix, type Camera, type CameraMatrix } from '../../../scripts/simulator/camera/camera.ts';
 import { runA } from '../../../scripts/simulator/demoRuns.ts';
 import { demoCourse } from '../../../scripts/simulator/ground/demoCourse.ts';
-import { simulateRun } from '../../../scripts/simulator/run/run.ts';
+import { simulateRun, type RunOrder } from '../../../scripts/simulator/run/run.ts';
 import type { RunRecord } from '../../../scripts/simulator/run/record.ts';
 
 export const picture = { width: 1920, height: 1080 } as const;
@@ -100,8 +100,11 @@ export interface Run {
   readonly touches: readonly { readonly at: number; readonly x: number; readonly y: number }[];
 }
 
-export function runOf(seed: number): Run {
-  const run = simulateRun({ ...runA, seed });
+export const runOf = (seed: number): Run => runBy({ ...runA, seed });
+
+/** A run as its order has it. */
+export function runBy(order: RunOrder): Run {
+  const run = simulateRun(order);
   const notices = run.notices.toSorted((a, b) => a.at - b.at);
   const flights = notices.flatMap((n, i) => {
     if (n.kind !== 'takeOff') return [];

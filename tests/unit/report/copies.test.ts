@@ -137,6 +137,15 @@ describe('what the run says beyond its marks', () => {
       expect(valueAt(told, f.path), f.path).toEqual({ value: f.value, plusMinus: f.plusMinus, unit: f.unit });
   });
 
+  test('what the way after a cross took over the wanted line stands with the cross, as analyse tells it', () => {
+    const figures = figuresIn(html).filter((f) => /over\.(seconds|metres)$/.test(f.path));
+    // Two figures for each cross but one whose way on the line does not have from end to end.
+    expect(figures.length).toBeGreaterThanOrEqual(4);
+    for (const f of figures)
+      expect(valueAt(told, f.path), f.path).toEqual({ value: f.value, plusMinus: f.plusMinus, unit: f.unit });
+    expect(html).toContain(words.figures.price(7, 8));
+  });
+
   test('how far her paws moved at the start stands with the try, as analyse tells it', () => {
     const figures = figuresIn(html).filter((f) => f.path.startsWith('paws'));
     expect(figures.map((f) => f.value)).toEqual([6.2, 0.4]);

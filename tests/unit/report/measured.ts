@@ -36,7 +36,18 @@ export function measuredSample(): ReturnType<typeof sample> & { readonly facts: 
     book: fci2023,
     pictures: new Map(),
   });
-  const stretches = stretchFigures(waysOf(line, 1), taken, new Map());
+  // Wanted, after every number: straight on from well before it to well behind the next, past both at arm's length.
+  const wanted = new Map(
+    stops.slice(1).map((to, i) => {
+      const from = stops[i] ?? to;
+      const on = (part: number): { x: number; y: number } => ({
+        x: from.x + part * (to.x - from.x),
+        y: from.y + part * (to.y - from.y),
+      });
+      return [i + 2, [on(-1), on(2)]] as const;
+    }),
+  );
+  const stretches = stretchFigures(waysOf(line, 1), taken, wanted);
   const paws: RunFacts['paws'] = [
     {
       ...{ try: 1, released: true, marks: 4, verdict: 'broke', leftOut: [] },

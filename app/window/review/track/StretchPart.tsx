@@ -125,6 +125,12 @@ function Stretch({
             <dd>{offSentence(s.off)}</dd>
           </div>
         )}
+        {s.over && (
+          <div>
+            <dt>{words.over}</dt>
+            <dd data-figure={`over-${s.to}`}>{`${figure(s.over.metres)}, ${figure(s.over.seconds)}`}</dd>
+          </div>
+        )}
         {jump && <Jump jump={jump} />}
       </dl>
       {s.gap && <p className={styles['soft']}>{words.gap}</p>}
