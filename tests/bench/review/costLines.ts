@@ -1,5 +1,4 @@
 import { readFile } from 'node:fs/promises';
-import { runA } from '../../../scripts/simulator/demoRuns.ts';
 import { withCrossAt } from '../../../scripts/simulator/truth/counterfactual.ts';
 import type { GroundPoint } from '../../../src/course/points.ts';
 import { wantedLine } from '../../../src/line/wantedLine.ts';
@@ -15,7 +14,7 @@ import { exactView } from '../ground/exactView.ts';
 import { trueLength } from '../ground/lengths.ts';
 import { viewOf } from '../ground/line.ts';
 import { clicksOf, lineOf, readingsOn } from '../ground/lineRuns.ts';
-import { clickNoise, pawAt, runBy, shotOf, type Run } from '../ground/scene.ts';
+import { clickNoise, orderOf, pawAt, runBy, shotOf, type Run } from '../ground/scene.ts';
 import { median } from '../ground/tally.ts';
 import type { BenchLine } from '../run.ts';
 
@@ -34,7 +33,7 @@ export async function costLines(): Promise<BenchLine[]> {
   let dayBefore: Measured | null = null;
   const lost: number[] = [];
   for (let seed = 0; seed < seeds; seed++) {
-    const order = { ...runA, seed: 9000 + seed };
+    const order = orderOf(9000 + seed);
     const late = measured(runBy(order), 2 * seed, wanted);
     const onTime = measured(runBy(withCrossAt(order, cross.place, cross.inTime)), 2 * seed + 1, wanted);
     if (!late || !onTime) continue;
