@@ -6,9 +6,10 @@ import { lengthLines } from './ground/lengths.ts';
 import { lineLines } from './ground/line.ts';
 import { roughLines } from './ground/rough.ts';
 import { startLineLines } from './ground/startLine.ts';
+import { linesOfParts } from './frames/measure.ts';
 import type { BenchLine } from './run.ts';
 
-const parts: Readonly<Record<string, () => Promise<BenchLine[]>>> = {
+const parts = {
   fit: fitLines,
   line: lineLines,
   lengths: lengthLines,
@@ -20,11 +21,4 @@ const parts: Readonly<Record<string, () => Promise<BenchLine[]>>> = {
 };
 
 /** The ground under the picture and what is measured on it, on simulated footage. WALKBACK_BENCH_PART runs one part. */
-export async function bench(): Promise<BenchLine[]> {
-  const only = process.env['WALKBACK_BENCH_PART'];
-  const lines: BenchLine[] = [];
-  for (const [name, part] of Object.entries(parts)) {
-    if (only === undefined || only === name) lines.push(...(await part()));
-  }
-  return lines;
-}
+export const bench = (): Promise<BenchLine[]> => linesOfParts(parts);

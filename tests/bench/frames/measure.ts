@@ -30,3 +30,14 @@ export function atLeast(figure: string, ratio: number, least: number, told: stri
 }
 
 export const ms = (value: number): string => `${value.toFixed(1)} ms`;
+
+/** The lines of a bench's parts, one after another; WALKBACK_BENCH_PART runs one part alone. */
+export async function linesOfParts(
+  parts: Readonly<Record<string, () => Promise<BenchLine[]> | BenchLine[]>>,
+): Promise<BenchLine[]> {
+  const only = process.env['WALKBACK_BENCH_PART'];
+  const lines: BenchLine[] = [];
+  for (const [name, part] of Object.entries(parts))
+    if (only === undefined || only === name) lines.push(...(await part()));
+  return lines;
+}
