@@ -1,7 +1,8 @@
 import type { Side, SupportEnd } from '../plan/plan.ts';
 import { plural } from './locale.ts';
 
-const ends: Record<SupportEnd, string> = {
+/** How long the handler stays with the dog. */
+export const supportEndWords: Record<SupportEnd, string> = {
   committed: 'until she is committed to it',
   in: 'until she is on it or in it',
   out: 'until she is off it or out of it',
@@ -60,7 +61,7 @@ export const planPageWords = {
     title: 'Support',
     add: 'Stay with her here',
     until: 'How long',
-    ends,
+    ends: supportEndWords,
     remove: 'Remove',
     removeNamed: (n: number) => `Remove the support at ${n}`,
     label: (n: number) => `Support at ${n}`,

@@ -14,6 +14,7 @@ import { Button } from '../../look/Button.tsx';
 import { useAnalysis } from '../../stores/react.ts';
 import { useDesk, useDeskView, useOpenReview } from '../DeskContext.ts';
 import { useCrossLookedAt, useMovingPart } from '../useLookedAt.ts';
+import { AroundCross } from './AroundCross.tsx';
 import styles from './CrossesTab.module.css';
 import { Empty } from './Empty.tsx';
 import { momentsOf, type Kind } from './momentsOf.ts';
@@ -128,6 +129,7 @@ function CloseUp({ cross, kind }: { readonly cross: CrossAnalysis; readonly kind
           <Still key={m.moment.markId} what={m.what} moment={m.moment} lead={m.lead} part={part} />
         ))}
       </ul>
+      <AroundCross cross={cross} />
       {stored && (
         <p className={styles['acts']}>
           <Button
