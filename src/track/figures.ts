@@ -4,6 +4,7 @@ import { banded, placeBand, varianceAlong, z95, type PlaceBand } from './bands.t
 import { drawnWays, type Drawn } from './draws.ts';
 import { entry } from './matrices.ts';
 import type { Flight } from './motion.ts';
+import { swing } from './poles.ts';
 import type { RealLine } from './realLine.ts';
 import { whereAt, type Whereabouts } from './whereAt.ts';
 
@@ -123,7 +124,8 @@ export const waysOf = (line: RealLine, seed: number, count = 200): Ways => ({
  * Length of the way between two moments, metres; both are held within the line. The value is the mean of the drawn
  * ways: the smoothed line itself is shorter than any way that a body may have gone, since it leaves out every swerve
  * that lies between two readings. Over a gap it is that of the smoothed line all the same: there the drawn ways wander
- * about as a body might in so much time, which only says how little is known, and the band grows by that.
+ * about as a body might in so much time, which only says how little is known, and the band grows by that. Between weave
+ * poles it is that of the smoothed line and of the swings from side to side that no mark shows (poles.ts).
  * @returns null where nothing of the line lies between
  */
 export function lengthBetween(ways: Ways, from: number, to: number): Quantity | null {
@@ -131,14 +133,16 @@ export function lengthBetween(ways: Ways, from: number, to: number): Quantity | 
   const [a, b] = [Math.max(from, line.from), Math.min(to, line.to)];
   if (!(b > a) || drawn.length === 0) return null;
   const pieces = piecesOf(line, a, b);
-  const seen = pieces.filter((p) => !p.gap);
   const unseen = pieces.filter((p) => p.gap);
-  const straightest = unseen.length > 0 ? wayLength(unseen, middleOf(line)) : 0;
-  const wandering = mean(drawn.map((way) => wayLength(unseen, way)));
+  const weaving = pieces.filter((p) => p.weave && !p.gap);
+  const seen = pieces.filter((p) => !p.gap && !p.weave);
+  const smoothed = middleOf(line);
+  const [straightest, between] = [wayLength(unseen, smoothed), wayLength(weaving, smoothed)];
+  const wandering = unseen.length > 0 ? mean(drawn.map((way) => wayLength(unseen, way))) : 0;
+  const spread = z95 * deviation(drawn.map((way) => wayLength(pieces, way)));
   return {
-    value: mean(drawn.map((way) => wayLength(seen, way))) + straightest,
-    plusMinus:
-      z95 * deviation(drawn.map((way) => wayLength(pieces, way))) + Math.abs(wandering - straightest),
+    value: mean(drawn.map((way) => wayLength(seen, way))) + straightest + between * (1 + swing.longer),
+    plusMinus: Math.hypot(spread, between * swing.plusMinus) + Math.abs(wandering - straightest),
     unit: 'm',
   };
 }
@@ -164,15 +168,20 @@ export interface Piece {
   readonly i: number;
   readonly share: number;
   readonly gap: boolean;
+  /** Between weave poles. */
+  readonly weave: boolean;
 }
 
 /** The pieces of a line between two moments. */
-export function piecesOf({ times, gaps }: RealLine, from: number, to: number): Piece[] {
+export function piecesOf({ times, gaps, weaves }: RealLine, from: number, to: number): Piece[] {
   return times.slice(1).flatMap((u, i): Piece[] => {
     const t = times[i] ?? u;
     const share = (Math.min(u, to) - Math.max(t, from)) / (u - t);
+    if (!(share > 0)) return [];
+    const half = (t + u) / 2;
     // Gaps begin and end at readings, which are stored moments.
-    return share > 0 ? [{ i, share, gap: gaps.some((g) => g.from < u && g.to > t) }] : [];
+    const gap = gaps.some((g) => g.from < u && g.to > t);
+    return [{ i, share, gap, weave: weaves.some((w) => half > w.from && half < w.to) }];
   });
 }
 

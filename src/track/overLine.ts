@@ -26,7 +26,8 @@ const end = 1e-6;
 
 /**
  * How much longer her way was than the wanted line, between the points of it that lie beside where she began and where she ended:
- * from each of the ways that her marks leave open, so that what moves both alike does not count.
+ * from each of the ways that her marks leave open, so that what moves both alike does not count. The wanted line leads
+ * straight along weave poles, so that her swings between them (poles.ts) do not count either: they belong to the obstacle.
  * @param from seconds of the run; `to` likewise
  * @param wanted the part of the wanted line that belongs to the stretch (wantedParts)
  * @param time what the stretch took

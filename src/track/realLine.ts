@@ -2,6 +2,7 @@ import { agreeing, type Against, type Agreeing } from './contradictions.ts';
 import { followed } from './followed.ts';
 import type { Mat } from './matrices.ts';
 import type { Flight } from './motion.ts';
+import type { Weave } from './poles.ts';
 import { isSound, type LineReading } from './readings.ts';
 import type { Pushes } from './spans.ts';
 import type { Smoothed } from './smoother.ts';
@@ -16,6 +17,8 @@ export interface LineWish {
   readonly who: 'dog' | 'handler';
   readonly readings: readonly LineReading[];
   readonly flights?: readonly Flight[];
+  /** Times between weave poles. */
+  readonly weaves?: readonly Weave[];
   readonly fit?: FitError;
   /** m²/s³; absent: what the readings make likeliest. */
   readonly push?: number;
@@ -37,6 +40,8 @@ export interface RealLine {
   readonly pushes: Pushes;
   /** Times without a reading that last longer than a stride. */
   readonly gaps: readonly { readonly from: number; readonly to: number }[];
+  /** Times between weave poles, where she swings from side to side between the readings. */
+  readonly weaves: readonly Weave[];
   /** Moments of the stored states, rising. */
   readonly times: readonly number[];
   readonly smoothed: Smoothed;
@@ -87,6 +92,7 @@ export function realLine(wish: LineWish): RealLine | null {
       flights,
       longGap[wish.who],
     ),
+    weaves: wish.weaves ?? [],
     times: moments,
     smoothed: line.at(moments, wish.fit?.cov.rows ?? 0),
     fit: wish.fit ?? null,

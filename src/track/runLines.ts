@@ -1,9 +1,11 @@
+import type { Taken } from '../review/analysis.ts';
 import type { ClipClock } from '../time/bracket.ts';
 import type { Against } from './contradictions.ts';
+import { flightsOf } from './flights.ts';
 import { readingsFrom, type GroundView, type MarkLeftOut } from './fromMarks.ts';
 import { joinedErrors, type JoinedErrors } from './joined.ts';
-import type { Flight } from './motion.ts';
 import type { Pair } from './pairs.ts';
+import { weavesOf } from './poles.ts';
 import { realLine, type RealLine } from './realLine.ts';
 import type { LineReading } from './readings.ts';
 import type { Track, TrackMark } from './track.ts';
@@ -48,7 +50,8 @@ export interface LinesWish {
   readonly points: { readonly dog: string; readonly handler: string };
   /** All that can be measured of the run. */
   readonly parts: readonly LinePart[];
-  readonly flights: readonly Flight[];
+  /** What she took, of the try that counts. */
+  readonly taken: readonly Pick<Taken, 'kind' | 'single' | 'in' | 'out'>[];
 }
 
 /** Fewer places make no line that a coach could trust (ours). */
@@ -88,7 +91,7 @@ export function trackShown(
 
 function lineOf(
   { who, point }: Track,
-  { tracks, parts, flights }: LinesWish,
+  { tracks, parts, taken }: LinesWish,
   joined: JoinedErrors,
 ): MarkedLine {
   const same = tracks.filter((t) => t.who === who && t.point === point && t.during === 'run');
@@ -115,8 +118,8 @@ function lineOf(
       : realLine({
           who,
           readings,
-          // A handler jumps nothing.
-          flights: who === 'dog' ? flights : [],
+          // A handler jumps nothing and weaves through nothing.
+          ...(who === 'dog' ? { flights: flightsOf(taken), weaves: weavesOf(taken) } : {}),
           step,
           ...(joined.error ? { fit: joined.error } : {}),
         });

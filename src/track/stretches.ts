@@ -39,6 +39,8 @@ export interface StretchFigures {
   readonly over: OverLine | null;
   /** True where part of it was not marked (a tunnel, out of the picture): its length is a guess there. */
   readonly gap: boolean;
+  /** True where it leads between weave poles: how far she swings from side to side there is a guess. */
+  readonly weave: boolean;
 }
 
 /** A stretch may reach beyond the line by so much, seconds: the last mark is rarely on the last frame. */
@@ -79,6 +81,7 @@ export function stretchFigures(
         off: part && from.place === to.place - 1 ? furthest(line, moments, part) : null,
         over: part && from.place === to.place - 1 ? overLine(ways, begins, ends, part, time) : null,
         gap: line.gaps.some((g) => g.from < ends && g.to > begins),
+        weave: line.weaves.some((w) => w.from < ends && w.to > begins),
       },
     ];
   });

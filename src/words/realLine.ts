@@ -187,6 +187,8 @@ export const realLineWords = {
     takeOff: 'Take-off before the bar',
     landing: 'Landing behind the bar',
     gap: 'Part of it was not seen: its length is a guess there.',
+    weave:
+      'Between poles she swings from side to side, which a mark a stride does not show: the plus or minus of the length allows for it.',
   },
   handler: {
     title: 'The handler',

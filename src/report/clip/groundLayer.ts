@@ -4,7 +4,6 @@ import { wantedLine } from '../../line/wantedLine.ts';
 import type { GroundPoint } from '../../course/points.ts';
 import { drawnPieces } from '../../track/drawn.ts';
 import type { GroundFit } from '../../track/groundFits.ts';
-import { flightsOf } from '../../track/flights.ts';
 import { fewestMarks, runLines, type LinePart } from '../../track/runLines.ts';
 import { samplesOf, type LineSample } from '../../track/samples.ts';
 import { groundFits } from '../../track/groundFits.ts';
@@ -116,13 +115,12 @@ function linesOf(
       return clock && marked ? [{ footageId: id, clock, cut, view, holds }] : [];
     }),
   );
-  const flights = flightsOf(analysis.taken.filter((t) => t.try === analysis.countedTry));
   const { dog, handler } = runLines({
     tracks: review.tracks,
     footageId,
     points: { dog: '', handler: '' },
     parts,
-    flights,
+    taken: analysis.taken.filter((t) => t.try === analysis.countedTry),
   });
   const of = (line: typeof dog): readonly LineSample[] => (line?.line ? samplesOf(line.line) : []);
   return { dog: of(dog), handler: of(handler) };

@@ -3,7 +3,6 @@ import type { PictureSize } from '../../course/pictureLay.ts';
 import { middle } from '../../time/bracket.ts';
 import type { Quantity } from '../../time/quantity.ts';
 import { lengthBetween, waysOf } from '../../track/figures.ts';
-import { flightsOf } from '../../track/flights.ts';
 import { groundFits, type GroundFit } from '../../track/groundFits.ts';
 import type { RealLine } from '../../track/realLine.ts';
 import { runLines, type LinePart } from '../../track/runLines.ts';
@@ -54,7 +53,7 @@ export function measuredLine(
     footageId: chosen.footageId,
     points: { dog: chosen.point, handler: '' },
     parts,
-    flights: flightsOf(analysis.taken.filter((t) => t.try === analysis.countedTry)),
+    taken: analysis.taken.filter((t) => t.try === analysis.countedTry),
   });
   const line = dog?.line;
   if (!line) return null;

@@ -60,7 +60,7 @@ function seenRun(seen: SeenRun, frames: Frames): Seen {
   const fit = fitCourse(sightings, camera);
   if (!fit.fitted) throw new Error(`the course was not fitted: ${fit.why}`);
   const record = simulateRun(seen.order);
-  const run: Run = { run: record, flights: [], stretches: [], touches: [] };
+  const run: Run = { run: record, flights: [], stretches: [], weaves: [], touches: [] };
   const prints = pawContacts(record).leftFront.map((c) => ({ ...c, at: (c.begin + c.end) / 2 }));
   const paw = seen.paw.map(([upright, x, y], i) => {
     const [first, last] = seen.down[i] ?? [upright, upright];

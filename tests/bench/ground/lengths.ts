@@ -114,7 +114,7 @@ const heldTo = (truth: number, { value, plusMinus }: Quantity, run: number): Mea
 
 /** By the touches that this camera shows. */
 function bestOf({ run, touches }: Run, shot: Shot, exact: GroundView, span: Span, rate: number): number {
-  const clicks = clicksOf({ run, touches, flights: [], stretches: [] }, shot, { rate }).marks;
+  const clicks = clicksOf({ run, touches, flights: [], stretches: [], weaves: [] }, shot, { rate }).marks;
   return bestSpread(run, readingsOn(exact, clicks, rate), span);
 }
 

@@ -83,6 +83,7 @@ export const lineOf = (
     who: 'dog',
     readings,
     flights: run.flights,
+    weaves: run.weaves,
     step: 0.1,
     ...more,
     ...(error ? { fit: error } : {}),

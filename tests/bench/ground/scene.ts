@@ -48,6 +48,11 @@ export const knownPoints: readonly { readonly x: number; readonly y: number }[] 
   { x: demoCourse.ring.length, y: demoCourse.ring.depth },
 ];
 
+/** The numbers of weave poles. */
+const weavePlaces = demoCourse.places.flatMap(({ number, obstacleId }) =>
+  demoCourse.obstacles.some((o) => o.id === obstacleId && o.kind === 'weavePoles') ? [number] : [],
+);
+
 /** A camera on a stand beside the ring's long side, as high as asked, that looks over it. */
 export function cameraOf(height: number, random: RandomStream): Camera {
   const field = (random.between(60, 75) * Math.PI) / 180;
@@ -96,6 +101,8 @@ export interface Run {
   /** First and last frame of interest: she moves off, and the last landing. */
   readonly flights: readonly { readonly from: number; readonly to: number }[];
   readonly stretches: readonly { readonly from: number; readonly to: number }[];
+  /** Times between weave poles. */
+  readonly weaves: readonly { readonly from: number; readonly to: number }[];
   /** Touches of the left front paw on the ground where it can be seen: the moment half way, and the place. */
   readonly touches: readonly { readonly at: number; readonly x: number; readonly y: number }[];
 }
@@ -121,13 +128,18 @@ export function runBy(order: RunOrder): Run {
     const next = n.kind === 'out' && notices.find((m) => m.kind === 'in' && m.at > n.at);
     return next ? [{ from: n.at, to: next.at }] : [];
   });
+  const weaves = notices.flatMap((n) => {
+    if (n.kind !== 'in' || !weavePlaces.includes(n.place)) return [];
+    const out = notices.find((m) => m.kind === 'out' && m.at > n.at);
+    return out ? [{ from: n.at, to: out.at }] : [];
+  });
   const touches = pawContacts(run).leftFront.flatMap((c) => {
     const at = (c.begin + c.end) / 2;
     const { doing } = dogAt(run, at);
     const hidden = doing === Doing.tunnel || doing === Doing.contact || doing === Doing.stay;
     return c.z > 0.005 || hidden ? [] : [{ at, x: c.x, y: c.y }];
   });
-  return { run, flights, stretches, touches };
+  return { run, flights, stretches, weaves, touches };
 }
 
 /** The camera of a run's group and the pixels of everything that is clicked in it. */

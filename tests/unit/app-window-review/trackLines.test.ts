@@ -57,7 +57,7 @@ const lines = (tracks: readonly Track[], holds = (_: number): boolean => true) =
     footageId: 'f1',
     points: { dog: 'leftFrontPaw', handler: 'leftFoot' },
     parts: [{ footageId: 'f1', clock, view, holds }],
-    flights: [],
+    taken: [],
   });
 
 describe('the lines of a clip', () => {
@@ -132,7 +132,7 @@ describe('two clips of one run', () => {
         { footageId: 'f1', clock, view: first, holds: () => true },
         { footageId: 'f2', clock: later, view: second, holds: (pts) => pts < 180 },
       ],
-      flights: [],
+      taken: [],
     }).dog;
 
   it('make one line by the clock of the run', () => {

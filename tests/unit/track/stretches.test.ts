@@ -2,35 +2,12 @@ import { describe, expect, it } from 'vitest';
 import type { Course } from '../../../src/course/course.ts';
 import { lengthOf } from '../../../src/course/pose.ts';
 import { wantedParts } from '../../../src/track/wantedParts.ts';
-import type { Taken } from '../../../src/review/analysis.ts';
-import { runSeconds } from '../../../src/time/units.ts';
 import { waysOf } from '../../../src/track/figures.ts';
 import { flightsOf, unsureOf } from '../../../src/track/flights.ts';
 import { nearestSample, sampleAt, samplesOf } from '../../../src/track/samples.ts';
 import { jumpFigures, stretchFigures } from '../../../src/track/stretches.ts';
 import { lineThrough, readingsOf } from './lines.ts';
-
-const bracket = (from: number, to: number) => ({ from: runSeconds(from), to: runSeconds(to) });
-const moment = (at: number, width = 0.02): NonNullable<Taken['in']> => ({
-  markId: `m${at}`,
-  footageId: 'f',
-  pts: 0,
-  frame: 0,
-  bracket: bracket(at - width / 2, at + width / 2),
-  at: { value: at, plusMinus: width / 2, unit: 's' },
-});
-const taken = (place: number, from: number, to: number, more: Partial<Taken> = {}): Taken => ({
-  place,
-  try: 1,
-  obstacleId: `o${place}`,
-  kind: 'barJump',
-  nickname: '',
-  in: moment(from),
-  out: moment(to),
-  single: false,
-  on: null,
-  ...more,
-});
+import { bracket, moment, taken } from './taken.ts';
 
 describe('flights from marks', () => {
   it('are the jumps with both ends, in the order of time', () => {

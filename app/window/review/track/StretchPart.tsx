@@ -134,6 +134,7 @@ function Stretch({
         {jump && <Jump jump={jump} />}
       </dl>
       {s.gap && <p className={styles['soft']}>{words.gap}</p>}
+      {s.weave && <p className={styles['soft']}>{words.weave}</p>}
     </li>
   );
 }

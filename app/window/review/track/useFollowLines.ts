@@ -71,7 +71,7 @@ export function useFollowLines(): void {
               footageId: id,
               points: { dog: dogPoint, handler: handlerPoint },
               parts,
-              flights,
+              taken: taken ?? [],
             })
           : { dog: null, handler: null };
       lines.setState(
@@ -84,5 +84,5 @@ export function useFollowLines(): void {
     return () => {
       clearTimeout(timer);
     };
-  }, [lines, tracks, id, clock, ground, parts, flights, built, dogPoint, handlerPoint]);
+  }, [lines, tracks, id, clock, ground, parts, taken, flights, built, dogPoint, handlerPoint]);
 }
