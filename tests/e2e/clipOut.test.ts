@@ -7,6 +7,7 @@ import { systemBuild } from '../reference/footage/builds.ts';
 import { paintedNumbers } from '../reference/footage/independent.ts';
 import { paintedReview, type PaintedReview } from './paintedReview.ts';
 import { buildWindow } from './reviewShell.ts';
+import { savedClip } from './savedClip.ts';
 import { violations, wcag } from './violations.ts';
 
 let stand: PaintedReview;
@@ -34,13 +35,7 @@ it('makes a clip from one frame to another by keyboard, slowed and held, and sav
   await dialog.getByLabel('Hold the frame for').selectOption({ label: '2 seconds' });
   await dialog.getByLabel('Words under it').fill('<b>take-off</b>');
   expect(await violations(page, { within: 'dialog', tags: wcag })).toEqual([]);
-  await page.keyboard.press('Enter');
-  const save = dialog.getByRole('button', { name: 'Save a copy' });
-  await save.waitFor({ timeout: 60_000 });
-  const download = page.waitForEvent('download');
-  await save.click();
-  const file = join(folder, 'saved.mp4');
-  await (await download).saveAs(file);
+  const file = await savedClip(page, dialog, folder);
 
   const build = await systemBuild();
   if (!build) throw new Error('there is no ffmpeg to read the clip with');

@@ -1,14 +1,28 @@
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { probe } from '../../src/footage/probe.ts';
+import { timelineOf } from '../../src/report/clip/timeline.ts';
+import { systemBuild } from '../reference/footage/builds.ts';
+import { paintedNumbers } from '../reference/footage/independent.ts';
 import { paintedCompare, type Pair, type PaintedCompare } from './paintedCompare.ts';
 import { buildWindow } from './reviewShell.ts';
+import { savedClip } from './savedClip.ts';
+import { violations, wcag } from './violations.ts';
 
 let stand: PaintedCompare;
+let folder: string;
 
 beforeAll(async () => {
   await buildWindow();
+  folder = await mkdtemp(join(tmpdir(), 'walkback-compare-clip-'));
   stand = await paintedCompare();
 });
-afterAll(() => stand.close());
+afterAll(async () => {
+  await stand.close();
+  await rm(folder, { recursive: true, force: true });
+});
 
 /** By how many frames the second picture misses the place that the first one shows. */
 const off = ([a, b]: Pair): number =>
@@ -72,6 +86,45 @@ it('holds two films to the matching frame: stepped, scrubbed, started, in slow m
   await page.keyboard.press('l');
   await page.keyboard.press('End');
   await expect.poll(async () => (await stand.pair())[0]).toBe(299);
+  expect(errors).toEqual([]);
+});
+
+it('makes a clip of both by keyboard, slowed and held, at each moment the matching frames, and saves it', async () => {
+  const { page, errors, table } = stand;
+  const build = await systemBuild();
+  if (!build) throw new Error('there is no ffmpeg to read the clip with');
+  // By place again; the frame on the screen is the one that can be held.
+  await page.keyboard.press('l');
+  await page.keyboard.press('End');
+  await page.keyboard.press(',');
+  await page.keyboard.press(',');
+  await expect.poll(async () => (await stand.pair())[0]).toBe(279);
+  await page.keyboard.press('*');
+  const dialog = page.getByRole('dialog', { name: 'Make a clip' });
+  await dialog.waitFor();
+  await dialog.getByLabel('First frame').fill('225');
+  await dialog.getByLabel('Last frame').fill('279');
+  await dialog.getByLabel('Slow motion').selectOption({ label: '1/2 all through' });
+  await dialog.getByLabel('Hold the frame for').selectOption({ label: '1 second' });
+  // The names of the runs would stand over the painted numbers.
+  await dialog.getByLabel('splits and words').uncheck();
+  expect(await violations(page, { within: 'dialog', tags: wcag })).toEqual([]);
+  const file = await savedClip(page, dialog, folder);
+
+  const { shots } = timelineOf(table, {
+    parts: [{ from: 225, to: 279 }],
+    slow: [{ from: 225, to: 279, speed: 1 / 2 }],
+    freezes: [{ frame: 279, seconds: 1 }],
+  });
+  const asked = shots.flatMap((s) => Array.from({ length: s.ticks }, () => s.frame));
+  // Both films at one height, each in its own shape: 16 to 9, and 4 to 3.
+  expect((await probe(file)).picture).toMatchObject({ codec: 'h264', width: 640 + 480, height: 360 });
+  expect(paintedNumbers(build, file, '640:360:0:0')).toEqual(asked);
+  expect(paintedNumbers(build, file, '480:360:640:0')).toEqual(asked.map((f) => stand.samePlace(f)));
+  expect(asked.filter((f) => f === 279).length).toBeGreaterThanOrEqual(30);
+
+  await page.keyboard.press('Escape');
+  await expect.poll(() => dialog.isVisible()).toBe(false);
   expect(errors).toEqual([]);
 });
 

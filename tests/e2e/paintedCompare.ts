@@ -46,6 +46,8 @@ export interface PaintedCompare {
   pairs(refreshes: number): Promise<readonly Pair[]>;
   /** The frame of the second film that shows the place of the course which the first shows on this frame. */
   samePlace(frame: number): number;
+  /** The frames of the first film. */
+  readonly table: FrameTable;
   close(): Promise<void>;
 }
 
@@ -118,9 +120,12 @@ export async function paintedCompare(): Promise<PaintedCompare> {
     return read.map(([a, b]) => [numberOf(a), numberOf(b)]);
   };
 
+  const [table] = tables;
+  if (!table) throw new Error('there is no first film');
   return {
     page,
     errors,
+    table,
     pairs,
     async pair() {
       return (await pairs(1))[0] ?? [null, null];
