@@ -91,7 +91,7 @@ export interface PathCrossed {
   /** When the handler is there, and when the dog is, seconds of the run. */
   readonly handlerAt: Quantity;
   readonly dogAt: Quantity;
-  /** Which came first, or neither can be told. */
+  /** Which came first, or neither can be told. Where the dog was not marked: as far as all of that time lies on one side. */
   readonly first: 'handler' | 'dog' | 'cannotTell';
   /** The side of the dog's way onto which the handler goes. */
   readonly onto: 'left' | 'right';
@@ -156,15 +156,33 @@ function crossingAt(pair: Pair, t: number, s: number): PathCrossed | null {
   const dogAt = banded(s, jointVariance(pair, d, h, minus(dogSlopes), dogSlopes), 's');
   const between = handlerSlopes.map((v, i) => v - (dogSlopes[i] ?? 0));
   const gap = banded(s - t, jointVariance(pair, d, h, minus(between), between), 's');
+  const unseen = unseenOf(pair, t, s);
   return {
     place,
     handlerAt,
     dogAt,
-    first: Math.abs(gap.value) <= gap.plusMinus ? 'cannotTell' : gap.value > 0 ? 'handler' : 'dog',
+    first: unseen ? firstThough(unseen, handlerAt) : sureSign(gap),
     onto: cross > 0 ? 'left' : 'right',
-    unseen: unseenOf(pair, t, s),
+    unseen,
   };
 }
+
+const sureSign = ({ value, plusMinus }: Quantity): PathCrossed['first'] =>
+  Math.abs(value) <= plusMinus ? 'cannotTell' : value > 0 ? 'handler' : 'dog';
+
+/** When the dog came by is a guess, but it was within the time in which she was not marked. */
+function firstThough({ who, from, to }: Unseen, { value, plusMinus }: Quantity): PathCrossed['first'] {
+  if (who === 'handler') return 'cannotTell';
+  if (value - plusMinus > to) return 'dog';
+  return value + plusMinus < from ? 'handler' : 'cannotTell';
+}
+
+/** Wider than this a moment is none, seconds (ours): she goes along the dog's path more than across it. */
+const widestMoment = 1;
+
+/** Whether it can be told when the handler crossed, and who was first where the dog was not marked. */
+export const toldCrossed = ({ handlerAt, unseen, first }: PathCrossed): boolean =>
+  handlerAt.plusMinus <= widestMoment && (unseen === null || first !== 'cannotTell');
 
 /** Where the handler was and which way she went at one moment. */
 export interface HandlerThen {

@@ -1,6 +1,6 @@
 import type { Quantity } from '../time/quantity.ts';
 import type { Moved, StartLineStayed } from '../track/stayed.ts';
-import type { Ahead, PathCrossed, Unseen } from '../track/pairs.ts';
+import { toldCrossed, type Ahead, type PathCrossed, type Unseen } from '../track/pairs.ts';
 import type { LeftOut } from '../track/runLines.ts';
 import type { DogPoint, HandlerPoint } from '../track/track.ts';
 import { figure } from './figures.ts';
@@ -60,9 +60,6 @@ export function bendSentence({
   return `radius ${metres(1 / size)} m (${metres(tight)} to ${metres(wide)}), to the ${value > 0 ? 'left' : 'right'}`;
 }
 
-/** Wider than this a time says nothing of a cross, seconds (ours). */
-const widest = 1;
-
 /**
  * Where the handler crosses the way that the dog takes.
  * @param clock a time of the run as it is read
@@ -70,15 +67,15 @@ const widest = 1;
 export function crossedSentence(crossed: PathCrossed, clock: (at: number) => string): string {
   const { first, onto, handlerAt, unseen } = crossed;
   const at = clock(handlerAt.value);
-  if (unseen) return `About ${at} s: cannot tell. ${unseenSentence(unseen, clock)}`;
-  if (handlerAt.plusMinus > widest)
-    return `About ${at} s: cannot tell, the handler goes along the dog’s path.`;
+  if (unseen && !toldCrossed(crossed)) return `About ${at} s: cannot tell. ${unseenSentence(unseen, clock)}`;
+  if (!toldCrossed(crossed)) return `About ${at} s: cannot tell, the handler goes along the dog’s path.`;
   const who = {
     handler: 'before the dog comes',
     dog: 'behind the dog',
     cannotTell: 'before or behind: cannot tell',
   }[first];
-  return `At ${at} s ± ${handlerAt.plusMinus.toFixed(2)}, to the dog’s ${onto}, ${who}`;
+  const told = `${clock(handlerAt.value)} s ± ${handlerAt.plusMinus.toFixed(2)}, to the dog’s ${onto}, ${who}`;
+  return unseen ? `About ${told}. ${unseenSentence(unseen, clock)}` : `At ${told}`;
 }
 
 /** One foot of a handler who walks comes down about so often, seconds (common practice). */

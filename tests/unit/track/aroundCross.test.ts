@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { footfallsIn, leastGap } from '../../../src/track/aroundCross.ts';
-import type { Pair } from '../../../src/track/pairs.ts';
+import { footfallsIn, gapLeft } from '../../../src/track/aroundCross.ts';
+import { pathsCrossed, type Pair } from '../../../src/track/pairs.ts';
 import type { GroundReading, LineReading } from '../../../src/track/readings.ts';
 import { realLine, type RealLine } from '../../../src/track/realLine.ts';
 
@@ -34,21 +34,48 @@ const pair = (handlerWithout?: [number, number]): Pair => ({
 
 describe('the gap that a handler leaves', () => {
   it('is the least of the span, with when it was and its plus or minus', () => {
-    const gap = leastGap(pair(), 1, 5);
+    const gap = gapLeft(pair(), { from: 1, to: 5 }, null);
+    expect(gap).toMatchObject({ as: 'least' });
     expect(gap?.at).toBeCloseTo(3, 0);
     expect(gap?.metres.value).toBeCloseTo(0.8, 1);
     expect(gap?.metres.plusMinus).toBeGreaterThan(0);
     expect(gap?.metres.plusMinus).toBeLessThan(0.3);
     // Before she came near, it was more.
-    expect(leastGap(pair(), 0.2, 1)?.metres.value).toBeCloseTo(1.6, 1);
+    expect(gapLeft(pair(), { from: 0.2, to: 1 }, null)?.metres.value).toBeCloseTo(1.6, 1);
   });
 
   it('is not told from where she is not marked, nor where nothing of the two lies in the span', () => {
-    const around = leastGap(pair([1.2, 4.8]), 1, 5);
+    const around = gapLeft(pair([1.2, 4.8]), { from: 1, to: 5 }, null);
     expect(around?.at === undefined || around.at <= 1.2 || around.at >= 4.8).toBe(true);
-    expect(leastGap(pair([1.2, 4.8]), 2, 4)).toBeNull();
-    expect(leastGap(pair(), 20, 21)).toBeNull();
-    expect(leastGap(pair(), NaN, NaN)).toBeNull();
+    expect(gapLeft(pair([1.2, 4.8]), { from: 2, to: 4 }, null)).toBeNull();
+    expect(gapLeft(pair(), { from: 20, to: 21 }, null)).toBeNull();
+    expect(gapLeft(pair(), { from: NaN, to: NaN }, null)).toBeNull();
+  });
+
+  it('is not told where it would be to a way of the dog that nobody marked', () => {
+    const guessed = { ...pair(), dog: line('dog', (t) => [5 * t, 0], [1.6, 4.4]) };
+    expect(gapLeft(guessed, { from: 2.5, to: 3.5 }, null)).toBeNull();
+  });
+
+  it('before the dog is that when the dog came there, behind her the way between the two when she crossed', () => {
+    // The handler goes up across the dog's way at x = 15 with 2 m/s, first at 2 s, then at 4 s; the dog is there at 3 s.
+    const crossing = (when: number): Pair => ({
+      dog: line('dog', (t) => [5 * t, 0]),
+      handler: line('handler', (t) => [15, 2 * (t - when)]),
+    });
+    const gapOf = (when: number) => {
+      const p = crossing(when);
+      return gapLeft(p, { from: 1, to: 5 }, pathsCrossed(p)[0] ?? null);
+    };
+    // A second after she crossed she is 2 m from it; a second before she crosses, the dog goes by, and is 5 m on.
+    expect(gapOf(2)).toMatchObject({ as: 'before' });
+    expect(gapOf(2)?.at).toBeCloseTo(3, 1);
+    expect(gapOf(2)?.metres.value).toBeCloseTo(2, 1);
+    expect(gapOf(4)).toMatchObject({ as: 'behind' });
+    expect(gapOf(4)?.at).toBeCloseTo(4, 1);
+    expect(gapOf(4)?.metres.value).toBeCloseTo(5, 1);
+    // At the same time: who was first cannot be told, so nor can what was left.
+    expect(gapOf(3)).toBeNull();
   });
 });
 

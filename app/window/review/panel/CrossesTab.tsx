@@ -17,6 +17,7 @@ import { useCrossLookedAt, useMovingPart } from '../useLookedAt.ts';
 import { AroundCross } from './AroundCross.tsx';
 import styles from './CrossesTab.module.css';
 import { Empty } from './Empty.tsx';
+import { FoundCrosses } from './FoundCrosses.tsx';
 import { momentsOf, type Kind } from './momentsOf.ts';
 import { PlannedRows } from './PlannedRows.tsx';
 import { Still } from './Still.tsx';
@@ -48,6 +49,7 @@ export function CrossesTab() {
         <CrossCard key={c.id} cross={c} open={c.id === open} />
       ))}
       {look}
+      <FoundCrosses />
       {analysis && <PlannedRows plans={plan.crosses} analysis={analysis} />}
     </div>
   );

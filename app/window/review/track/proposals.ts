@@ -50,7 +50,7 @@ export function acceptProposed(
     const kind = course.obstacles.find((o) => o.id === p.obstacleId)?.kind ?? 'unknown';
     const mark = (edge: TakenMark['edge'], at: Quantity): Change[] => {
       const seen = edge === 'whole' ? 'last' : seenAtEdge(kind, edge);
-      const clip = where.clips.find((c) => shows(c, at.value)) ?? where.clips[0];
+      const clip = shownOn(where.clips, at.value);
       if (!clip) return [];
       const taken = put({
         id: makeId(),
@@ -75,8 +75,12 @@ export function acceptProposed(
   };
 }
 
+/** The first of the clips that shows a moment, else the first of all. */
+export const shownOn = (clips: readonly ShownOn[], at: number): ShownOn | undefined =>
+  clips.find((c) => shows(c, at)) ?? clips[0];
+
 /** The frame that shows a moment, first or last, and by how many frames the moment may be off. */
-function frameOf(
+export function frameOf(
   clock: ClipClock,
   at: Quantity,
   first: boolean,
