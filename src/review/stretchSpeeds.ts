@@ -7,8 +7,18 @@ export interface StretchSpeed {
   readonly from: number;
   readonly to: number;
   readonly speed: Quantity;
-  /** `real`: the line that was measured. `likely`: the one she was likely to take, since none was measured there. */
-  readonly over: 'real' | 'likely';
+  /**
+   * `real`: the line that was measured. `realPart`: that too, but part of it nobody marked, and there its length is a
+   * guess. `likely`: the one she was likely to take, since none was measured there.
+   */
+  readonly over: 'real' | 'realPart' | 'likely';
+}
+
+/** Metres a second over the real line. */
+export interface RealSpeed {
+  readonly speed: Quantity;
+  /** True where part of the stretch was not marked. */
+  readonly gap: boolean;
 }
 
 /**
@@ -47,18 +57,18 @@ function wayLength(points: readonly { readonly x: number; readonly y: number }[]
 /**
  * The speed of every stretch between two numbers that follow each other: over the real line where it was measured, else
  * over the likely line. A stretch with neither, or without time, is left out.
- * @param real metres a second over the real line, by the number that ends the stretch
+ * @param real speeds over the real line, by the number that ends the stretch
  * @param likely metres of the likely line, by the same
  */
 export function stretchSpeeds(
   splits: readonly Split[],
-  real: ReadonlyMap<number, Quantity>,
+  real: ReadonlyMap<number, RealSpeed>,
   likely: ReadonlyMap<number, Quantity>,
 ): readonly StretchSpeed[] {
   return splits.flatMap(({ from, to, time }): StretchSpeed[] => {
     if (from === null || from !== to - 1) return [];
     const measured = real.get(to);
-    if (measured) return [{ from, to, speed: measured, over: 'real' }];
+    if (measured) return [{ from, to, speed: measured.speed, over: measured.gap ? 'realPart' : 'real' }];
     const length = likely.get(to);
     if (!length || !(least(time) > 0)) return [];
     const value = length.value / time.value;

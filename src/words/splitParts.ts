@@ -27,8 +27,9 @@ export const splitPartWords = {
   speeds: {
     title: 'Speed by stretch',
     real: 'real line',
+    realPart: 'real line, part of it a guess',
     likely: 'likely line',
-    how: 'From out to out. Where her line was marked it is the real line; elsewhere it is the line she was likely to take, with the range of a dog that turns tightly or widely.',
+    how: 'From out to out. Where her line was marked it is the real line, and where only part of it was, that is said; elsewhere it is the line she was likely to take, with the range of a dog that turns tightly or widely.',
     none: 'Neither a real line nor a drawn course is there to measure along.',
   },
 } as const;

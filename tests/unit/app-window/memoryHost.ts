@@ -24,7 +24,12 @@ export interface MemoryHost {
   /** Every call and job that arrived, by name, in order. */
   readonly asked: { readonly name: string; readonly args: unknown }[];
   addReview(state: Partial<ReviewState> & { readonly id: string; readonly title: string }): void;
-  addClip(clip: Partial<ClipSummary> & { readonly id: string }, pts?: readonly number[]): void;
+  /** @param timeBase seconds a tick of the frames' times, as a fraction */
+  addClip(
+    clip: Partial<ClipSummary> & { readonly id: string },
+    pts?: readonly number[],
+    timeBase?: readonly [number, number],
+  ): void;
   addJob(job: JobReport): void;
   review(id: string): ReviewState | undefined;
   preferences(): Preferences;
@@ -84,7 +89,10 @@ export function memoryHost(): MemoryHost {
   const asked: { name: string; args: unknown }[] = [];
   const reviews = new Map<string, Kept>();
   const clips = new Map<string, ClipSummary>();
-  const frames = new Map<string, readonly number[]>();
+  const frames = new Map<
+    string,
+    { readonly pts: readonly number[]; readonly timeBase: readonly [number, number] }
+  >();
   let jobs: JobReport[] = [];
   let preferences = Preferences.parse({});
   const refusals = new Map<string, Trouble>();
@@ -253,9 +261,9 @@ export function memoryHost(): MemoryHost {
       return {};
     },
     'clip.frames': (args) => {
-      const pts = frames.get(args.clipId);
-      if (!pts) throw Object.assign(new Error('There is no such clip.'), { code: 'notFound' });
-      return { clipId: args.clipId, timeBase: [1, 12_800], pts };
+      const times = frames.get(args.clipId);
+      if (!times) throw Object.assign(new Error('There is no such clip.'), { code: 'notFound' });
+      return { clipId: args.clipId, ...times };
     },
     'clip.relink': (args) => {
       const clip = clips.get(args.clipId);
@@ -451,9 +459,9 @@ export function memoryHost(): MemoryHost {
       reviews.set(state.id, { state: whole, removed: false, act: 1, done: [], undone: [] });
       tellLibrary();
     },
-    addClip(clip, pts = Array.from({ length: 100 }, (_, i) => i * 512)) {
+    addClip(clip, pts = Array.from({ length: 100 }, (_, i) => i * 512), timeBase = [1, 12_800]) {
       clips.set(clip.id, { ...clipDefaults, ...clip });
-      frames.set(clip.id, pts);
+      frames.set(clip.id, { pts, timeBase });
       tellLibrary();
     },
     addJob(job) {

@@ -85,9 +85,13 @@ describe('the speed of a stretch', () => {
   });
 
   it('goes by the real line where that was measured, and says so', () => {
-    const real = new Map([[2, q(4.4, 0.1, 'm/s')]]);
-    expect(stretchSpeeds([split(1, 2, q(2, 0, 's'))], real, lengths)).toMatchObject([
+    const real = (gap: boolean) => new Map([[2, { speed: q(4.4, 0.1, 'm/s'), gap }]]);
+    expect(stretchSpeeds([split(1, 2, q(2, 0, 's'))], real(false), lengths)).toMatchObject([
       { speed: { value: 4.4 }, over: 'real' },
+    ]);
+    // Nor is it passed off as measured where part of it was not.
+    expect(stretchSpeeds([split(1, 2, q(2, 0, 's'))], real(true), lengths)).toMatchObject([
+      { speed: { value: 4.4 }, over: 'realPart' },
     ]);
   });
 

@@ -3,7 +3,7 @@ import type { CrossAnalysis } from '../../../../src/review/analysis.ts';
 import { middle } from '../../../../src/time/bracket.ts';
 import { around, footfallsIn, gapLeft, spanOf, type Span } from '../../../../src/track/aroundCross.ts';
 import { readingsFrom } from '../../../../src/track/fromMarks.ts';
-import { handlerWhen, pathsCrossed, type Pair } from '../../../../src/track/pairs.ts';
+import { handlerWhen, pathsCrossed, toldCrossed, type Pair } from '../../../../src/track/pairs.ts';
 import { pairOf } from '../../../../src/track/runLines.ts';
 import { aroundCrossWords as words, crossFoundWords } from '../../../../src/words/aroundCross.ts';
 import { figure } from '../../../../src/words/figures.ts';
@@ -58,12 +58,17 @@ function Facts({
   );
   const steps = useMemo(() => footfallsIn(pair, feet, span.from, span.to), [pair, feet, span]);
   const gap = useMemo(() => gapLeft(pair, span, crossed), [pair, span, crossed]);
+  // As far as where the two ways cross, so that this is seen too.
+  const shown = useMemo(() => {
+    const times = crossed && toldCrossed(crossed) ? [crossed.handlerAt.value, crossed.dogAt.value] : [];
+    return { from: Math.min(span.from, ...times), to: Math.max(span.to, ...times) };
+  }, [span, crossed]);
   const support = plan.supports.find((s) => s.place === cross.place);
   const committed = cross.parts.committed ?? cross.parts.takeOff ?? cross.deadline;
   const then = support && committed ? handlerWhen(pair, middle(committed.bracket)) : null;
   return (
     <>
-      <CrossSketch pair={pair} span={span} steps={steps} place={cross.place} />
+      <CrossSketch pair={pair} span={shown} steps={steps} place={cross.place} />
       <dl className={styles['facts']}>
         <div>
           <dt>{words.steps}</dt>

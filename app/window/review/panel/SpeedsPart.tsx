@@ -3,7 +3,7 @@ import { createRangeSession } from '../../../../src/line/likelyLine.ts';
 import { runnerWith } from '../../../../src/line/runner.ts';
 import { wishOf } from '../../../../src/plan/lineWish.ts';
 import type { Analysis } from '../../../../src/review/analysis.ts';
-import { likelyLengths, stretchSpeeds } from '../../../../src/review/stretchSpeeds.ts';
+import { likelyLengths, stretchSpeeds, type RealSpeed } from '../../../../src/review/stretchSpeeds.ts';
 import type { Quantity } from '../../../../src/time/quantity.ts';
 import { stretchFigures } from '../../../../src/track/stretches.ts';
 import { figure } from '../../../../src/words/figures.ts';
@@ -15,6 +15,7 @@ import styles from './SplitParts.module.css';
 
 const words = splitPartWords.speeds;
 const nothing: ReadonlyMap<number, Quantity> = new Map();
+const unmeasured: ReadonlyMap<number, RealSpeed> = new Map();
 
 /** How fast she was on each stretch: over the real line where it was measured, else over the likely line. */
 export function SpeedsPart({ analysis }: { readonly analysis: Analysis }) {
@@ -39,17 +40,17 @@ export function SpeedsPart({ analysis }: { readonly analysis: Analysis }) {
   );
 }
 
-function useRealSpeeds(analysis: Analysis): ReadonlyMap<number, Quantity> {
+function useRealSpeeds(analysis: Analysis): ReadonlyMap<number, RealSpeed> {
   const line = useLines((v) => v.lines.dog?.line ?? null);
   const ways = useWays(line);
   return useMemo(() => {
-    if (!ways) return nothing;
+    if (!ways) return unmeasured;
     const taken = analysis.taken
       .filter((t) => t.try === analysis.countedTry)
       .toSorted((a, b) => a.place - b.place);
     return new Map(
-      stretchFigures(ways, taken, new Map()).flatMap(({ from, to, speed }) =>
-        speed && from === to - 1 ? [[to, speed] as const] : [],
+      stretchFigures(ways, taken, new Map()).flatMap(({ from, to, speed, gap }) =>
+        speed && from === to - 1 ? [[to, { speed, gap }] as const] : [],
       ),
     );
   }, [ways, analysis]);
