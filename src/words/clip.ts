@@ -85,12 +85,7 @@ export const clipWords = {
   },
   job: {
     waiting: 'waiting',
-    stop: 'Stop',
-    stopNamed: (name: string) => `Stop ${name}`,
     done: (name: string) => `The clip is there: ${name}.`,
-    save: 'Save a copy',
-    saved: 'A copy was saved.',
-    place: 'Written to',
     stopped: 'stopped; nothing was left behind',
     left: 'Making',
   },

@@ -22,10 +22,7 @@ export const courseHandOver = {
   oneTo: (n: number) => `1:${n}`,
   export: 'Export',
   exporting: 'Writing it…',
-  save: 'Save a copy',
-  saved: 'Saved.',
   written: (name: string) => `${name} is written.`,
-  place: 'It lies in',
   takeIn: 'Take in a course',
   takeInHint:
     'A course file, or a drawing (SVG) that Walkback exported. It takes the place of this course; undo brings it back.',

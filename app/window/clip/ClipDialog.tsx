@@ -175,6 +175,8 @@ function Form({ subjects, first, tableOf, fitted, onClose }: Omit<ClipDialogProp
           kind="main"
           type="submit"
           data-first=""
+          // Here again from the clips that are made, the focus must not be lost.
+          autoFocus
           icon={<Clapperboard aria-hidden />}
           disabled={seconds === null}
         >

@@ -1,11 +1,11 @@
-import { Download, Square } from 'lucide-react';
 import type { JobReport } from '../../../src/host/contract/calls.ts';
 import { ReportFile } from '../../../src/host/contract/shapes.ts';
 import { clipWords } from '../../../src/words/clip.ts';
 import { percent } from '../../../src/words/library.ts';
 import { fileSize } from '../../../src/words/locale.ts';
-import { Button } from '../look/Button.tsx';
-import { useJobs, useWorkbench } from '../stores/react.ts';
+import { PlaceOf, SaveCopy } from '../handOver/SaveCopy.tsx';
+import { JobLine } from '../jobs/JobLine.tsx';
+import { useJobs } from '../stores/react.ts';
 import styles from './ClipQueue.module.css';
 
 const words = clipWords.job;
@@ -29,10 +29,6 @@ export function ClipQueue() {
 }
 
 function Line({ job }: { readonly job: JobReport }) {
-  const { host, notices, shell } = useWorkbench();
-  const tell = (error: unknown): void => {
-    notices.getState().trouble(error);
-  };
   const file = job.state === 'done' ? ReportFile.safeParse(job.result).data : undefined;
   if (file) {
     return (
@@ -40,46 +36,23 @@ function Line({ job }: { readonly job: JobReport }) {
         <p className={styles['name']}>
           {file.name} <span className={styles['soft']}>{fileSize(file.bytes)}</span>
         </p>
-        <Button
-          icon={<Download aria-hidden />}
-          onClick={() => {
-            shell.saveFile(file.mediaId, file.name).then((saved) => {
-              if (saved) notices.getState().say(words.saved);
-            }, tell);
-          }}
-        >
-          {words.save}
-        </Button>
-        <p className={styles['soft']}>
-          {words.place} {file.path}
-        </p>
+        <SaveCopy file={file} />
+        <div className={styles['whole']}>
+          <PlaceOf file={file} />
+        </div>
       </>
     );
   }
   const underWay = job.state === 'waiting' || job.state === 'running';
   return (
     <>
-      <p className={styles['name']}>{job.about}</p>
+      <p className={`${styles['name']} ${styles['whole']}`}>{job.about}</p>
       {underWay && (
-        <Button
-          kind="quiet"
-          icon={<Square aria-hidden />}
-          aria-label={words.stopNamed(job.about)}
-          onClick={() => {
-            host.call('job.cancel', { jobId: job.id }).catch(tell);
-          }}
-        >
-          {words.stop}
-        </Button>
+        <div className={styles['whole']}>
+          <JobLine job={job} label={`${words.left} ${job.about}`} />
+        </div>
       )}
-      {underWay && (
-        <progress
-          className={styles['bar']}
-          aria-label={`${words.left} ${job.about}`}
-          {...(job.total === null || job.state === 'waiting' ? {} : { value: job.done, max: job.total })}
-        />
-      )}
-      <p className={styles['soft']} role="status">
+      <p className={`${styles['soft']} ${styles['whole']}`} role="status">
         {job.state === 'waiting'
           ? words.waiting
           : job.state === 'running'

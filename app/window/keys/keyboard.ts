@@ -106,6 +106,9 @@ const pointing = new Set(['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown']);
 export function keyBelongsToTarget(target: unknown, key: string): boolean {
   if (typeof Element === 'undefined' || !(target instanceof Element)) return false;
   if (target.closest('[data-own-keys], dialog[open]')) return true;
+  // What had the focus in a dialog may be gone: the keys are the dialog's all the same.
+  const { body } = target.ownerDocument;
+  if (target === body && body.querySelector('dialog[open]')) return true;
   const plain = key.replace(/^Shift\+/, '');
   if (target.closest('[data-own-arrows]')) return pointing.has(plain);
   if (target instanceof HTMLInputElement) {

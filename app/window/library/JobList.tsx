@@ -1,8 +1,8 @@
-import { Square } from 'lucide-react';
 import { useEffect, useRef, useState } from 'react';
 import type { JobReport } from '../../../src/host/contract/calls.ts';
 import { copyWords } from '../../../src/words/copies.ts';
 import { libraryWords, percent } from '../../../src/words/library.ts';
+import { JobLine } from '../jobs/JobLine.tsx';
 import { Button } from '../look/Button.tsx';
 import { useJobs, useWorkbench } from '../stores/react.ts';
 import styles from './JobList.module.css';
@@ -65,23 +65,7 @@ function Job({ job, before }: JobProps) {
           )}
         </>
       ) : (
-        <div className={styles['line']}>
-          <progress
-            className={styles['bar']}
-            aria-label={`${name}: ${job.about}`}
-            {...(job.total === null || job.state === 'waiting' ? {} : { value: job.done, max: job.total })}
-          />
-          <Button
-            kind="quiet"
-            icon={<Square aria-hidden />}
-            aria-label={words.stopNamed(job.about)}
-            onClick={() => {
-              host.call('job.cancel', { jobId: job.id }).catch(tell);
-            }}
-          >
-            {words.stop}
-          </Button>
-        </div>
+        <JobLine job={job} label={`${name}: ${job.about}`} />
       )}
       {job.state === 'waiting' && (
         <div className={styles['line']}>

@@ -4,6 +4,8 @@ import { reportCopies } from '../../../src/report/copies.ts';
 import { percent } from '../../../src/words/library.ts';
 import { fileSize } from '../../../src/words/locale.ts';
 import { reportWords } from '../../../src/words/report.ts';
+import { useSaveCopy } from '../handOver/useSaveCopy.ts';
+import { JobLine } from '../jobs/JobLine.tsx';
 import { useActs } from '../keys/useActs.ts';
 import { Button } from '../look/Button.tsx';
 import { SelectField } from '../look/Field.tsx';
@@ -15,6 +17,7 @@ const words = reportWords.file;
 /** The file to hand over: write it, see where it is, open it, save a copy. */
 export function ReportFilePane() {
   const { shell, host, notices, reports } = useWorkbench();
+  const saveCopy = useSaveCopy();
   const id = useReview((view) => view.id) ?? '';
   const state = useReview((view) => view.state);
   const stand = useStore(reports, (view) => view.byReview.get(id));
@@ -41,20 +44,10 @@ export function ReportFilePane() {
       }
     : undefined;
   const pdf = (): void => {
-    reports
-      .writePdf()
-      .then((made) => (made ? shell.saveFile(made.mediaId, made.name) : false))
-      .then((saved) => {
-        if (saved) notices.getState().say(words.saved);
-      }, tell);
+    void saveCopy(reports.writePdf(), words.saved);
   };
   const figures = (): void => {
-    host
-      .call('report.figures', { reviewId: id })
-      .then((made) => shell.saveFile(made.mediaId, made.name))
-      .then((saved) => {
-        if (saved) notices.getState().say(words.figuresSaved);
-      }, tell);
+    void saveCopy(host.call('report.figures', { reviewId: id }), words.figuresSaved);
   };
   useActs({
     'report.pdf': writing ? undefined : pdf,
@@ -94,20 +87,7 @@ export function ReportFilePane() {
           <p role="status">
             {words.writing} {job?.total ? percent(job.done, job.total) : ''}
           </p>
-          <progress
-            className={styles['bar']}
-            aria-label={words.writing}
-            {...(job?.total ? { value: job.done, max: job.total } : {})}
-          />
-          {job && (
-            <Button
-              onClick={() => {
-                host.call('job.cancel', { jobId: job.id }).catch(tell);
-              }}
-            >
-              {words.stop}
-            </Button>
-          )}
+          {job && <JobLine job={job} label={words.writing} />}
         </div>
       ) : (
         <div className={styles['acts']}>

@@ -2,6 +2,7 @@ import { useEffect, useEffectEvent, useState } from 'react';
 import type { PickedFile } from '../../../src/host/contract/shell.ts';
 import type { RuleBookSummary } from '../../../src/host/contract/shapes.ts';
 import { ruleBooksWords as words } from '../../../src/words/ruleBooks.ts';
+import { useSaveCopy } from '../handOver/useSaveCopy.ts';
 import { useWorkbench } from '../stores/react.ts';
 
 /** A file whose book would take the place of another. */
@@ -25,6 +26,7 @@ export interface RuleBookHands {
 /** What can be done with the rule books of the library, with a way back from each. Takes dropped ones too. */
 export function useRuleBookHands(): RuleBookHands {
   const { host, shell, notices, intake } = useWorkbench();
+  const saveCopy = useSaveCopy();
   const [differing, setDiffering] = useState<Differing | null>(null);
   const tell = (error: unknown): void => {
     notices.getState().trouble(error);
@@ -77,12 +79,7 @@ export function useRuleBookHands(): RuleBookHands {
       }, tell);
     },
     save({ id, name }) {
-      host
-        .call('ruleBook.write', { id })
-        .then(async (file) => {
-          if (await shell.saveFile(file.mediaId, file.name)) notices.getState().say(words.saved(name));
-        })
-        .catch(tell);
+      void saveCopy(host.call('ruleBook.write', { id }), words.saved(name));
     },
   };
 }

@@ -2,6 +2,7 @@ import { Download, Trash2, Undo2 } from 'lucide-react';
 import type { KeptDog } from '../../../../src/host/contract/shapes.ts';
 import { dogWords as words } from '../../../../src/words/dog.ts';
 import { dogFileWords } from '../../../../src/words/dogFile.ts';
+import { useSaveCopy } from '../../handOver/useSaveCopy.ts';
 import { Button } from '../../look/Button.tsx';
 import { KeptArea } from '../../look/Field.tsx';
 import { useDogs, useWorkbench } from '../../stores/react.ts';
@@ -10,15 +11,10 @@ import type { DogDesk } from './useDogDesk.ts';
 
 /** What is noted beside the figures, her file to hand over, and the way out of the library. */
 export function Keeping({ desk, kept }: { readonly desk: DogDesk; readonly kept: KeptDog }) {
-  const { host, shell, notices, dogs: store } = useWorkbench();
-  const save = async (): Promise<void> => {
-    try {
-      const file = await host.call('dog.write', { id: kept.id });
-      if (await shell.saveFile(file.mediaId, file.name))
-        notices.getState().say(dogFileWords.saved(kept.name));
-    } catch (error) {
-      notices.getState().trouble(error);
-    }
+  const { host, dogs: store } = useWorkbench();
+  const saveCopy = useSaveCopy();
+  const save = (): void => {
+    void saveCopy(host.call('dog.write', { id: kept.id }), dogFileWords.saved(kept.name));
   };
   return (
     <section className={styles['part']}>
@@ -36,7 +32,7 @@ export function Keeping({ desk, kept }: { readonly desk: DogDesk; readonly kept:
       )}
       <div className={styles['row']}>
         {kept.dog && (
-          <Button icon={<Download aria-hidden />} onClick={() => void save()}>
+          <Button icon={<Download aria-hidden />} onClick={save}>
             {dogFileWords.save(kept.name)}
           </Button>
         )}

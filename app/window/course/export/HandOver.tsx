@@ -1,4 +1,4 @@
-import { Download, FileInput, FileOutput } from 'lucide-react';
+import { FileInput, FileOutput } from 'lucide-react';
 import { useEffect, useEffectEvent, useState } from 'react';
 import type { ReportFile } from '../../../../src/host/contract/shapes.ts';
 import type { PickedFile } from '../../../../src/host/contract/shell.ts';
@@ -6,6 +6,7 @@ import type { CourseForm } from '../../../../src/report/courseSheet/forms.ts';
 import type { PaperName } from '../../../../src/report/courseSheet/paper.ts';
 import { scales } from '../../../../src/report/courseSheet/scale.ts';
 import { courseHandOver as words } from '../../../../src/words/courseHandOver.ts';
+import { PlaceOf, SaveCopy } from '../../handOver/SaveCopy.tsx';
 import { useActs } from '../../keys/useActs.ts';
 import { Button } from '../../look/Button.tsx';
 import { SelectField } from '../../look/Field.tsx';
@@ -127,25 +128,10 @@ export function HandOver() {
         >
           {words.export}
         </Button>
-        {file && (
-          <Button
-            icon={<Download aria-hidden />}
-            onClick={() => {
-              shell.saveFile(file.mediaId, file.name).then((saved) => {
-                if (saved) notices.getState().say(words.saved);
-              }, tell);
-            }}
-          >
-            {words.save}
-          </Button>
-        )}
+        {file && <SaveCopy file={file} />}
         {busy && <p role="status">{words.exporting}</p>}
       </div>
-      {file && (
-        <p className={styles['soft']}>
-          {words.place} <span className={styles['path']}>{file.path}</span>
-        </p>
-      )}
+      {file && <PlaceOf file={file} />}
       <div className={styles['acts']}>
         <Button icon={<FileInput aria-hidden />} act="course.takeIn" disabled={busy} onClick={choose}>
           {words.takeIn}
