@@ -1,5 +1,3 @@
-import { randomUUID } from 'node:crypto';
-import { access, constants, open, readdir, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import type { FrameTable } from '../time/frameTable.ts';
 import { footageWords } from '../words/footage.ts';
@@ -12,7 +10,8 @@ import { indexFrames } from './frameIndex.ts';
 import { probe } from './probe.ts';
 import { runFfmpeg } from './programs/ffmpeg.ts';
 import { encodingTrouble } from './programs/encodingTrouble.ts';
-import { cancelled, FootageError, shownName, systemCode } from './trouble.ts';
+import { cancelled, FootageError, shownName } from './trouble.ts';
+import { makeBeside } from './unfinished.ts';
 import { risingOnly, uprightFilters } from './upright.ts';
 
 /** Frames from key frame to key frame in a copy: any frame is reached by decoding a dozen. */
@@ -54,10 +53,6 @@ interface Way {
   readonly gap: number | null;
 }
 
-const unfinished = /^\.walkback-copy-[0-9a-f-]{36}\.unfinished$/;
-/** Names that this process is writing at the moment. */
-const underWay = new Set<string>();
-
 /**
  * Makes a copy of a clip that the window can decode (H.264, 8 bits, upright, a key frame every 12 frames and no
  * B-frames) with the frames of `table` and no others, at the same times. It is written under a temporary name beside
@@ -75,51 +70,25 @@ export async function makeWorkingCopy(
   const name = shownName(file);
   const facts = options.facts ?? (await probe(file, options.signal ? { signal: options.signal } : {}));
   const folder = path.dirname(path.resolve(out));
-  await access(folder, constants.W_OK).catch((error: unknown) => {
-    throw new FootageError('notFound', footageWords.folderMissing(folder), error);
-  });
-  const temporary = path.join(folder, `.walkback-copy-${randomUUID()}.unfinished`);
-  underWay.add(temporary);
   try {
-    let failure: FootageError | undefined;
-    for (const way of waysFor(facts, table)) {
-      try {
-        const made = await attempt(facts, table, temporary, way, options);
-        if (options.signal?.aborted) throw cancelled(file);
-        await rename(temporary, out);
-        return { ...made, sound: way.sound };
-      } catch (error) {
-        const known = toFootageError(error, file, folder);
-        if (known.code !== 'damaged') throw known;
-        // The first way's reason is the telling one.
-        failure ??= known;
+    const { bytes, told } = await makeBeside(out, file, options.signal, async (free) => {
+      let failure: FootageError | undefined;
+      for (const way of waysFor(facts, table)) {
+        try {
+          return { file: free, told: await attempt(facts, table, free, way, options) };
+        } catch (error) {
+          const known = toFootageError(error, file, folder);
+          if (known.code !== 'damaged') throw known;
+          // The first way's reason is the telling one.
+          failure ??= known;
+        }
       }
-    }
-    throw failure ?? new FootageError('internal', footageWords.copyFailed(name, ''));
-  } finally {
-    // A leftover that cannot be removed now (the disk went away) is swept at the next start.
-    await rm(temporary, { force: true }).catch(() => undefined);
-    underWay.delete(temporary);
+      throw failure ?? new FootageError('internal', footageWords.copyFailed(name, ''));
+    });
+    return { ...told, bytes };
+  } catch (error) {
+    throw toFootageError(error, file, folder);
   }
-}
-
-/** Removes what earlier, interrupted copies left in a folder; copies under way in this process stay. */
-export async function sweepWorkingCopies(folder: string): Promise<number> {
-  let swept = 0;
-  const names = await readdir(folder).catch((error: unknown) => {
-    if (systemCode(error) === 'ENOENT') return [];
-    throw error;
-  });
-  for (const entry of names) {
-    const leftover = path.join(path.resolve(folder), entry);
-    if (!unfinished.test(entry) || underWay.has(leftover)) continue;
-    // Another program may still hold it open (Windows); then the next sweep takes it.
-    await rm(leftover, { force: true }).then(
-      () => swept++,
-      () => undefined,
-    );
-  }
-  return swept;
 }
 
 function waysFor(facts: ClipProbe, table: FrameTable): Way[] {
@@ -138,7 +107,7 @@ async function attempt(
   temporary: string,
   way: Way,
   options: CopyOptions,
-): Promise<Omit<WorkingCopy, 'sound'>> {
+): Promise<Omit<WorkingCopy, 'bytes'>> {
   const { signal, onProgress } = options;
   const name = shownName(facts.path);
   const frames = table.pts.length;
@@ -169,13 +138,7 @@ async function attempt(
       'count' in check ? footageWords.copyCount(...check.count) : footageWords.copyTime(check.frame);
     throw new FootageError('damaged', footageWords.copyDiffers(name, what));
   }
-  const handle = await open(temporary, 'r+');
-  try {
-    await handle.sync();
-    return { bytes: (await handle.stat()).size, shift: check.shift, ...size };
-  } finally {
-    await handle.close();
-  }
+  return { shift: check.shift, sound: way.sound, ...size };
 }
 
 /** Size of a copy's picture, even on both sides as its pixel format asks. */

@@ -80,12 +80,23 @@ export interface ClipOrder {
   /** Pictures in all. */
   readonly ticks: number;
   readonly size: { readonly width: number; readonly height: number };
-  /** Pictures that are laid over (PNG, of the whole size), and when each begins. */
-  readonly layers: readonly { readonly at: number; readonly png: Uint8Array }[];
+  /**
+   * Works out what is laid over; null where nothing is. Asked for once, while the programs are looking at the files: it
+   * takes as long as they do.
+   */
+  readonly layers: () => ClipLayers | null;
   /** Sound of the first lane from a frame on, or silence; seconds. */
   readonly sound: readonly (
     { readonly frame: number; readonly seconds: number } | { readonly silence: number }
   )[];
+}
+
+/** Pictures that are laid over a clip. */
+export interface ClipLayers {
+  /** The picture of the clip with which each begins; the first from the start. */
+  readonly at: readonly number[];
+  /** Their pixels, of the whole size: RGBA, straight alpha. Painted as they are asked for. */
+  readonly pictures: Iterable<Uint8Array>;
 }
 
 export interface IndexedFrames {

@@ -1,4 +1,4 @@
-import { sweepClips } from '../../../src/footage/clip/makeClip.ts';
+import { sweepUnfinished } from '../../../src/footage/unfinished.ts';
 import { encodeClip } from '../../../src/host/clipOut/encode.ts';
 import { clipFileName, writeClip, type RunAsked } from '../../../src/host/clipOut/write.ts';
 import { makeFolder } from '../../../src/host/makeFolder.ts';
@@ -57,7 +57,7 @@ export async function makeClipOf(
     book: bookInFile(review.course),
   };
   await makeFolder(folder);
-  await sweepClips(folder);
+  await sweepUnfinished(folder);
   const to = await freePath(folder, clipFileName(review, kind), review.id);
   const bytes = await writeClip(
     {

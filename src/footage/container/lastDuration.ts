@@ -1,5 +1,6 @@
 import { open } from 'node:fs/promises';
-import { boxAt, boxHead, edits, videoTrack, type Box } from './isoBoxes.ts';
+import { boxAt, edits, videoTrack, type Box } from './isoBoxes.ts';
+import { movieBox } from './movieBox.ts';
 
 /**
  * Old builds of ffmpeg give the last picture of a variable-rate track no duration, and then write an edit list that
@@ -10,21 +11,9 @@ import { boxAt, boxHead, edits, videoTrack, type Box } from './isoBoxes.ts';
 export async function giveLastPictureItsDuration(path: string): Promise<void> {
   const file = await open(path, 'r+');
   try {
-    const { size: bytes } = await file.stat();
-    const head = Buffer.alloc(16);
-    let at = 0;
-    while (at + 8 <= bytes) {
-      await file.read(head, 0, 16, at);
-      const found = boxHead(head, 0);
-      if (!found || found.size < found.head) return;
-      if (found.type === 'moov') {
-        const content = Buffer.alloc(found.size);
-        await file.read(content, 0, found.size, at);
-        const moov: Box = { type: 'moov', start: 0, body: found.head, end: found.size };
-        if (lengthen(content, moov)) await file.write(content, 0, content.length, at);
-        return;
-      }
-      at += found.size;
+    const movie = await movieBox(file);
+    if (movie && lengthen(movie.bytes, movie.moov)) {
+      await file.write(movie.bytes, 0, movie.bytes.length, movie.at);
     }
   } finally {
     await file.close();

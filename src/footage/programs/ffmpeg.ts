@@ -1,4 +1,4 @@
-import { Writable } from 'node:stream';
+import { Writable, type Readable } from 'node:stream';
 import { once } from 'node:events';
 import fluent from 'fluent-ffmpeg';
 import { findPrograms } from './find.ts';
@@ -6,17 +6,23 @@ import { Stopped } from './ffprobe.ts';
 import { onlyFiles, plainPath, safeReading } from './reading.ts';
 
 /** A file that ffmpeg reads, and the options before it. */
-export interface Reading {
+interface Reading {
   readonly from: string;
   readonly reading?: readonly string[];
-  /** A file of ours, of a kind that a clip may not be: pictures. `reading` says which. */
-  readonly ours?: boolean;
+}
+
+/** Bytes that ffmpeg is handed as it takes them, and the options that say what they are. */
+interface Handing {
+  readonly from: Readable;
+  readonly reading: readonly string[];
 }
 
 /** One run of ffmpeg: files in, one file or a stream of bytes out. */
 export interface Encoding extends Reading {
   /** Further files. */
   readonly more?: readonly Reading[];
+  /** What is read last, from us. */
+  readonly handed?: Handing | undefined;
   /** Options before the output. */
   readonly writing: readonly string[];
   /** A path, or what takes the bytes. */
@@ -64,9 +70,10 @@ export async function runFfmpeg(job: Encoding): Promise<void> {
       ...safeReading,
       ...(job.reading ?? []),
     ]);
-  for (const { from, reading = [], ours = false } of job.more ?? []) {
-    command.input(plainPath(from)).inputOptions([...(ours ? onlyFiles : safeReading), ...reading]);
+  for (const { from, reading = [] } of job.more ?? []) {
+    command.input(plainPath(from)).inputOptions([...safeReading, ...reading]);
   }
+  if (job.handed) command.input(job.handed.from).inputOptions([...onlyFiles, ...job.handed.reading]);
   const { to } = job;
   let taken: Promise<unknown> | undefined;
   if (typeof to === 'string') {
@@ -106,6 +113,8 @@ export async function runFfmpeg(job: Encoding): Promise<void> {
       .on('error', (error: Error) => {
         ended();
         if (job.signal?.aborted) reject(new Stopped());
+        // What was to be handed over could not be made: that tells more than what ffmpeg says of its end.
+        else if (job.handed?.from.errored) reject(job.handed.from.errored);
         else
           reject(
             new EncodingFailed(

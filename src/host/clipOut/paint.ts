@@ -6,7 +6,6 @@ import type { LaneLayer, Layer } from '../../report/clip/layers.ts';
 import { paintStrokes } from '../../review/paintStrokes.ts';
 import { makeLettersReady } from '../courseSheet/fonts.ts';
 import { box, font, lettersOf, linesIn } from './lettering.ts';
-import { quickPng } from './png.ts';
 
 /** Sizes as shares of the clip's longer side, so that words are read on a phone that shows the clip 360 points wide. */
 const shares = { caption: 1 / 34, tag: 1 / 40, number: 1 / 60, line: 1 / 500, margin: 1 / 60 } as const;
@@ -21,8 +20,8 @@ const strokeOf = {
 } as const;
 const guess = [0.9, 2] as const;
 
-/** Paints what is laid over a clip, as pictures (PNG) of its size that are clear where nothing is. */
-export function layerPainter(size: PictureSize): (layer: Layer) => Promise<Uint8Array> {
+/** Paints what is laid over a clip: pixels of its size (RGBA, straight alpha) that are clear where nothing is. */
+export function layerPainter(size: PictureSize): (layer: Layer) => Uint8Array {
   makeLettersReady();
   const grounds = new Map<readonly GroundMark[], Canvas>();
   const groundOf = (marks: readonly GroundMark[], lane: LaneLayer['box']): Canvas => {
@@ -49,7 +48,8 @@ export function layerPainter(size: PictureSize): (layer: Layer) => Promise<Uint8
     }
     if (layer.speed !== null) paintSpeed(to, layer.speed, size);
     if (layer.caption !== null) paintCaption(to, layer.caption, size);
-    return quickPng(to.getImageData(0, 0, size.width, size.height).data, size.width, size.height);
+    const { buffer, byteOffset, byteLength } = to.getImageData(0, 0, size.width, size.height).data;
+    return new Uint8Array(buffer, byteOffset, byteLength);
   };
 }
 

@@ -6,6 +6,7 @@ import { lineShapes } from '../../line/lineShapes.ts';
 import { runnerWith } from '../../line/runner.ts';
 import type { Dog } from '../../line/dog.ts';
 import { wishOf } from '../../plan/lineWish.ts';
+import { layersOf, type Layer } from '../../report/clip/layers.ts';
 import { planClip, type ClipPlan } from '../../report/clip/plan.ts';
 import type { RunAtHand } from '../../report/clip/run.ts';
 import type { ClipKind, ClipWish } from '../../report/clip/wish.ts';
@@ -17,7 +18,7 @@ import type { ReviewState } from '../../review/entities.ts';
 import type { Clocks } from '../../review/moments.ts';
 import type { FrameTable } from '../../time/frameTable.ts';
 import { clipWords } from '../../words/clip.ts';
-import type { FootageRoom } from '../footageRoom.ts';
+import type { ClipLayers, FootageRoom } from '../footageRoom.ts';
 import { trouble } from '../troubles.ts';
 import { layerPainter } from './paint.ts';
 
@@ -67,31 +68,21 @@ export async function writeClip(asked: ClipAsked, to: string): Promise<number> {
     lanes.push({ ...file, shots, parts, size: { width: box.width, height: box.height } });
   }
   const { rate, ticks, size, sound } = plan;
-  return asked.makeClip(
-    { lanes, rate, ticks, size, sound, layers: await painted(plan, signal) },
-    to,
-    signal,
-    progress,
-  );
+  const layers = (): ClipLayers | null => laidOver(plan, wish);
+  return asked.makeClip({ lanes, rate, ticks, size, sound, layers }, to, signal, progress);
 }
 
-/** Pictures painted at the same time: the canvas packs each on a thread of its own. */
-const atOnce = 4;
+function laidOver(plan: ClipPlan, wish: ClipWish): ClipLayers | null {
+  const layers = layersOf(plan.lanes, plan, wish);
+  if (layers.length === 0) return null;
+  return { at: layers.map((layer) => layer.at), pictures: paintedInTurn(layers, layerPainter(plan.size)) };
+}
 
-async function painted(
-  { layers, size }: ClipPlan,
-  signal: AbortSignal,
-): Promise<{ at: number; png: Uint8Array }[]> {
-  if (layers.length === 0) return [];
-  const paint = layerPainter(size);
-  const pictures: { at: number; png: Uint8Array }[] = [];
-  for (let i = 0; i < layers.length; i += atOnce) {
-    signal.throwIfAborted();
-    const some = layers.slice(i, i + atOnce);
-    const made = await Promise.all(some.map(paint));
-    made.forEach((png, j) => pictures.push({ at: some[j]?.at ?? 0, png }));
-  }
-  return pictures;
+function* paintedInTurn(
+  layers: readonly Layer[],
+  paint: (layer: Layer) => Uint8Array,
+): Generator<Uint8Array> {
+  for (const layer of layers) yield paint(layer);
 }
 
 function atHand({ review, clocks: given, pictures, book, dog }: RunAsked, wish: ClipWish): RunAtHand {

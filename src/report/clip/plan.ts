@@ -1,7 +1,7 @@
 import { lastFrame, frameAt, type FrameTable } from '../../time/frameTable.ts';
 import { pts } from '../../time/units.ts';
 import { shotsBeside } from './beside.ts';
-import { layersOf, type LaneShots, type Layer } from './layers.ts';
+import type { LaneShots } from './layers.ts';
 import { layoutOf, type Layout } from './layout.ts';
 import type { RunAtHand } from './run.ts';
 import { soundtrackOf, type SoundPart } from './soundtrack.ts';
@@ -16,7 +16,6 @@ export interface PlannedLane extends LaneShots {
 /** A clip to the last picture, before anything is decoded. */
 export interface ClipPlan extends Timeline, Layout {
   readonly lanes: readonly PlannedLane[];
-  readonly layers: readonly Layer[];
   readonly sound: readonly SoundPart[];
 }
 
@@ -27,7 +26,7 @@ export type PlanRefusal = 'noFootage' | 'badRange' | 'tooLong' | 'nothingShared'
 export const longestClip = 600;
 
 /**
- * Works a clip out: which frame each picture shows, what is laid over it and what is heard. Pure.
+ * Works a clip out: which frame each picture shows and what is heard; `layersOf` tells what is laid over. Pure.
  * @param beside the run that is shown at its side
  */
 export function planClip(
@@ -54,7 +53,7 @@ export function planClip(
       parts: shown.parts,
     }));
     const sound = wish.sound ? soundtrackOf(timeline) : [];
-    return { ...timeline, ...layout, lanes, layers: layersOf(lanes, timeline, wish), sound };
+    return { ...timeline, ...layout, lanes, sound };
   }
 
   const otherClock = beside.clocks.get(other.footageId);
@@ -85,7 +84,7 @@ export function planClip(
     },
   ];
   // Whose sound it would be, nobody could tell.
-  return { ...timeline, ...layout, lanes, layers: layersOf(lanes, timeline, wish), sound: [] };
+  return { ...timeline, ...layout, lanes, sound: [] };
 }
 
 /** Seconds that a clip of this footage will last; null where its frames are not there. */

@@ -53,7 +53,7 @@ export function checkClips(build: Build | null): void {
         const { width, height } = facts.picture;
         const size = { width: width + (width % 2), height: height + (height % 2) };
         const lane = { facts, table, parts: shown.parts, shots, size };
-        await makeClip({ lanes: [lane], rate, ticks, size, layers: [], sound: [] }, out);
+        await makeClip({ lanes: [lane], rate, ticks, size, layers: null, sound: [] }, out);
 
         const asked = shots.flatMap((s) => Array.from({ length: s.ticks }, () => s.frame));
         expect(asked).toHaveLength(ticks);

@@ -6,7 +6,8 @@ import { clip, type ClipKind } from '../../../scripts/clips/make.ts';
 import { indexFrames } from '../../../src/footage/frameIndex.ts';
 import { findPrograms, type Programs } from '../../../src/footage/programs/find.ts';
 import { still } from '../../../src/footage/still.ts';
-import { makeWorkingCopy, sweepWorkingCopies } from '../../../src/footage/workingCopy.ts';
+import { sweepUnfinished } from '../../../src/footage/unfinished.ts';
+import { makeWorkingCopy } from '../../../src/footage/workingCopy.ts';
 import type { FrameTable } from '../../../src/time/frameTable.ts';
 import { scratch } from './makeFile.ts';
 
@@ -143,10 +144,10 @@ exec "$REAL" "$@"`,
     expect(left).toHaveLength(1);
     expect(left[0]).toMatch(/unfinished$/);
     await writeFile(path.join(room.at('copies'), 'other.mp4'), 'x');
-    await writeFile(path.join(room.at('copies'), '.walkback-copy-mine.unfinished.txt'), 'x');
-    expect(await sweepWorkingCopies(room.at('copies'))).toBe(1);
-    expect(await copies()).toEqual(['.walkback-copy-mine.unfinished.txt', 'other.mp4']);
-    expect(await sweepWorkingCopies(room.at('no such folder'))).toBe(0);
+    await writeFile(path.join(room.at('copies'), '.walkback-mine.unfinished.txt'), 'x');
+    expect(await sweepUnfinished(room.at('copies'))).toBe(1);
+    expect(await copies()).toEqual(['.walkback-mine.unfinished.txt', 'other.mp4']);
+    expect(await sweepUnfinished(room.at('no such folder'))).toBe(0);
   });
 
   it('keeps the copy that stood there before', async () => {
@@ -164,7 +165,7 @@ exec "$REAL" "$@"`,
     let swept: Promise<number> | undefined;
     await makeWorkingCopy(file, frames, out(), {
       onProgress: (done) => {
-        if (done > 0) swept ??= sweepWorkingCopies(room.at('copies'));
+        if (done > 0) swept ??= sweepUnfinished(room.at('copies'));
       },
     });
     expect(await swept).toBe(0);

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { clipIdeas, crossClip, mostPoints, shortClip } from '../../../../src/report/clip/ideas.ts';
+import { layersOf } from '../../../../src/report/clip/layers.ts';
 import { layoutOf } from '../../../../src/report/clip/layout.ts';
 import { planClip, secondsAsked } from '../../../../src/report/clip/plan.ts';
 import type { RunAtHand } from '../../../../src/report/clip/run.ts';
@@ -41,6 +42,8 @@ const planned = (asked: ClipWish, beside: RunAtHand | null = null) => {
   return plan;
 };
 
+const laidOver = (asked: ClipWish, plan = planned(asked)) => layersOf(plan.lanes, plan, asked);
+
 describe('what the marks suggest', () => {
   test('is first a short clip with at most three points, each held where it is decided and told', () => {
     const short = shortClip(run);
@@ -71,15 +74,15 @@ describe('what the marks suggest', () => {
 
 describe('what is laid over', () => {
   const idea = crossClip(run, cross);
-  const plan = planned(
-    wish({ parts: idea?.parts ?? [], slow: idea?.slow ?? [], freezes: idea?.freezes ?? [] }),
-  );
-  const layerAt = (tick: number) => plan.layers.findLast((l) => l.at <= tick);
+  const asked = wish({ parts: idea?.parts ?? [], slow: idea?.slow ?? [], freezes: idea?.freezes ?? [] });
+  const plan = planned(asked);
+  const layers = laidOver(asked, plan);
+  const layerAt = (tick: number) => layers.findLast((l) => l.at <= tick);
   const held = plan.shots.find((s) => s.held > 0);
 
   test('changes seldom, and is told once where it does', () => {
-    expect(plan.layers.length).toBeGreaterThan(4);
-    expect(plan.layers.length).toBeLessThan(16);
+    expect(layers.length).toBeGreaterThan(4);
+    expect(layers.length).toBeLessThan(16);
     expect(plan.shots.length).toBeGreaterThan(60);
   });
 
@@ -94,7 +97,7 @@ describe('what is laid over', () => {
       expect(layerAt(tick)?.lanes[0]?.strokes).toEqual([]);
     }
     expect(layerAt(0)?.speed).toBeNull();
-    expect(plan.layers.flatMap((l) => l.lanes[0]?.tags ?? [])).toContain('2 → 3: 0.93 s ± 0.04');
+    expect(layers.flatMap((l) => l.lanes[0]?.tags ?? [])).toContain('2 → 3: 0.93 s ± 0.04');
   });
 
   test('lies where the camera of the film sees it: the real line on the paw’s prints, each number at its board', () => {
@@ -116,7 +119,7 @@ describe('what is laid over', () => {
 
   test('is nothing where nothing is asked for', () => {
     const none = Object.fromEntries(Object.keys(overlays).map((name) => [name, false])) as typeof overlays;
-    expect(planned(wish({ overlays: none })).layers).toEqual([]);
+    expect(laidOver(wish({ overlays: none }))).toEqual([]);
   });
 
   test('leaves out names where they are to be left out', () => {
@@ -125,7 +128,7 @@ describe('what is laid over', () => {
     const asked = wish({ freezes: [{ pts: 512 * 10, seconds: 1, caption: `${demo.header.dog} waits` }] });
     const made = planClip(asked, masked);
     if (typeof made === 'string') throw new Error(made);
-    const told = made.layers.flatMap((l) => l.caption ?? []);
+    const told = laidOver(asked, made).flatMap((l) => l.caption ?? []);
     expect(told).toEqual(['the dog waits']);
   });
 });
@@ -134,12 +137,13 @@ describe('two runs side by side', () => {
   const beside = { reviewId: 'other', footageId: film, lock: 'place' as const };
 
   test('of the same run show the same frame at the same time, and tell whose they are', () => {
-    const plan = planned(wish({ beside, parts: [{ from: 512 * 430, to: 512 * 500 }] }), run);
+    const asked = wish({ beside, parts: [{ from: 512 * 430, to: 512 * 500 }] });
+    const plan = planned(asked, run);
     const [a, b] = plan.lanes;
     const shown = (lane: typeof a, tick: number) => lane?.shots.findLast((s) => s.at <= tick)?.frame;
     for (const tick of [0, 20, 50, plan.ticks - 1]) expect(shown(b, tick)).toBe(shown(a, tick));
     expect(plan.size).toEqual({ width: 1920, height: 540 });
-    expect(plan.layers[0]?.lanes.map((l) => l.tags[0])).toEqual([
+    expect(laidOver(asked, plan)[0]?.lanes.map((l) => l.tags[0])).toEqual([
       'Bramble, 2026-04-18',
       'Bramble, 2026-04-18',
     ]);
