@@ -10,15 +10,22 @@ import styles from './ClipQueue.module.css';
 
 const words = clipWords.job;
 
+/** Clips at rest that are listed: the folder has them all. */
+const mostAtRest = 3;
+
+const underWay = ({ state }: JobReport): boolean => state === 'waiting' || state === 'running';
+
 /** Clips that wait, are made, or were made just now: how far, a way to stop, and where the file is. */
 export function ClipQueue() {
   const jobs = useJobs((view) => view.jobs).filter((job) => job.name === 'clip.write');
   if (jobs.length === 0) return null;
+  const newest = jobs.toReversed();
+  const atRest = newest.filter((job) => !underWay(job)).slice(0, mostAtRest);
   return (
     <section className={styles['queue']} aria-label={clipWords.dialog.making}>
       <h3>{clipWords.dialog.making}</h3>
       <ul>
-        {jobs.toReversed().map((job) => (
+        {[...newest.filter(underWay), ...atRest].map((job) => (
           <li key={job.id} className={styles['job']}>
             <Line job={job} />
           </li>
@@ -43,11 +50,10 @@ function Line({ job }: { readonly job: JobReport }) {
       </>
     );
   }
-  const underWay = job.state === 'waiting' || job.state === 'running';
   return (
     <>
       <p className={`${styles['name']} ${styles['whole']}`}>{job.about}</p>
-      {underWay && (
+      {underWay(job) && (
         <div className={styles['whole']}>
           <JobLine job={job} label={`${words.left} ${job.about}`} />
         </div>
