@@ -100,6 +100,13 @@ export const scoreWords = {
       }
     }
   },
+  /** Two scores of one run that come to the same but for their faults; null where they come to something else. */
+  faultsBetween: (a: Score, b: Score): string | null => {
+    if (a.outcome !== 'scored' || b.outcome !== 'scored') return null;
+    const named = ({ result }: typeof a): string => (typeof result === 'string' ? result : result.id);
+    if (named(a) !== named(b)) return null;
+    return `The plus or minus of the time leaves it open between ${hundredth(a.total)} and ${hundredth(b.total)} faults.`;
+  },
   maximumUnknown: 'The maximum course time is not known; whether it was kept, nobody can say.',
   runOff: {
     equalPlace: 'Equal runs share the place.',

@@ -20,7 +20,8 @@ export const scorePartWords = {
     counted === 1 ? 'One try at the start.' : `${counted} tries at the start; the last one counts.`,
   run: 'Run',
   between: (fastest: Score, slowest: Score): string =>
-    `The plus or minus of the time lies across a course time. At its fastest: ${scoreWords.told(fastest)} At its slowest: ${scoreWords.told(slowest)}`,
+    scoreWords.faultsBetween(fastest, slowest) ??
+    `The plus or minus of the time lies across a limit. At its fastest: ${scoreWords.told(fastest)} At its slowest: ${scoreWords.told(slowest)}`,
   counted: 'What counts',
   faults: (faults: string): string => `${faults} faults`,
   notCounted: 'Noted, and does not count',

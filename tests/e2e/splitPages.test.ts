@@ -120,7 +120,7 @@ describe('the pages of figures, by keyboard', () => {
     await expect.poll(() => shown('score').innerText()).toContain(`0.01 ${words}`);
     expect(told.score?.words).toContain(`0.01 ${words}`);
     const between = await shown('score-between').innerText();
-    expect(between).toMatch(/At its fastest: 0\.00 faults .*At its slowest: 0\.02 faults /);
+    expect(between).toBe('The plus or minus of the time leaves it open between 0.00 and 0.02 faults.');
     await tabTo(page.getByLabel('Run', { exact: true }));
     // In class.
     await page.keyboard.press('i');

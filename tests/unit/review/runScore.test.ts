@@ -6,6 +6,7 @@ import type { RefusalKind } from '../../../src/course/refusals.ts';
 import { analyse } from '../../../src/review/analyse.ts';
 import type { EventMark, Mark } from '../../../src/review/marks.ts';
 import { scoreOfRun, type RunScore } from '../../../src/review/runScore.ts';
+import { scorePartWords } from '../../../src/words/scorePart.ts';
 import { courseOf, review, steadyClocks, took } from './example.ts';
 
 const rate = 50;
@@ -98,9 +99,21 @@ describe('the score of a run from its marks', () => {
     expect(between?.fastest).toMatchObject({ total: 0 });
     expect(between?.slowest).toMatchObject({ total: 2 });
     expect(scored(ran(), 'trial', stated(41)).between).toBeNull();
+    const said = (run: RunScore): string =>
+      run.between ? scorePartWords.between(run.between.fastest, run.between.slowest) : '';
+    expect(said(scored(ran(), 'trial', stated(39.98)))).toBe(
+      'The plus or minus of the time leaves it open between 0.00 and 0.02 faults.',
+    );
+    // Over the course time at both ends: no limit lies between, and none is spoken of.
+    expect(said(scored(ran(), 'trial', stated(39)))).toBe(
+      'The plus or minus of the time leaves it open between 0.96 and 1.00 faults.',
+    );
     // The class changes with a hundredth: 5 faults on the course and 0.97 or 1.01 for time.
     const edge = scored([...ran(), happened('barDown', 120, 1)], 'trial', stated(38.99));
     expect(edge.between?.fastest).toMatchObject({ result: { id: 'excellent' } });
+    expect(said(edge)).toMatch(
+      /lies across a limit\. At its fastest: .*Excellent.* At its slowest: .*Very Good/i,
+    );
     expect(edge.between?.slowest).toMatchObject({ result: { id: 'veryGood' } });
   });
 
