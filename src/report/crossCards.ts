@@ -178,7 +178,10 @@ function momentCard(
     frame: frame(m.moment),
     note: note === '' ? [] : [written(mask(note))],
     picture: isPictured(cross, m)
-      ? pictures.of(m.moment, words.stillOf(what, frame(m.moment), words.crossAt(cross.kind, cross.place)))
+      ? pictures.of(m.moment, words.stillOf(what, frame(m.moment), words.crossAt(cross.kind, cross.place)), [
+          'dog',
+          'handler',
+        ])
       : null,
   };
 }

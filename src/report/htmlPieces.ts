@@ -61,11 +61,17 @@ export function verdictHtml(verdict: CrossVerdict | StayVerdict, words: string):
 
 /** A still with the coach's strokes over it as vectors. */
 export function pictureHtml(picture: Picture): string {
-  const { still, strokes } = picture;
+  const { still, strokes, part } = picture;
   const tall = still.height > still.width ? ' tall' : '';
   const size = `width="${at(still.width)}" height="${at(still.height)}"`;
   const image = `<img src="data:image/jpeg;base64,${escaped(still.base64)}" ${size} alt="${escaped(picture.alt)}">`;
-  if (strokes.length === 0) return `<div class="pic${tall}">${image}</div>`;
+  const framed = (inside: string): string => {
+    if (!part) return `<div class="pic${tall}">${inside}</div>`;
+    const share = (n: number): string => `${at((100 * n) / part.size)}%`;
+    const moved = `width:${share(1)};left:${share(-part.x)};top:${share(-part.y)}`;
+    return `<div class="pic close${tall}" style="aspect-ratio:${at(still.width)}/${at(still.height)}"><div class="whole" style="${moved}">${inside}</div></div>`;
+  };
+  if (strokes.length === 0) return framed(image);
   const thick = Math.max(2, still.width / 180);
   const drawn = strokes.map((s) => {
     const points: string[] = [];
@@ -76,7 +82,7 @@ export function pictureHtml(picture: Picture): string {
     return `<polyline class="casing" points="${line}" stroke-width="${at(thick * 1.8)}"/><polyline class="ink-${s.ink}" points="${line}" stroke-width="${at(thick)}"/>`;
   });
   const box = `viewBox="0 0 ${at(still.width)} ${at(still.height)}"`;
-  return `<div class="pic${tall}">${image}<svg ${box} ${size} aria-hidden="true">${drawn.join('')}</svg></div>`;
+  return framed(`${image}<svg ${box} ${size} aria-hidden="true">${drawn.join('')}</svg>`);
 }
 
 /** A part of the report under its heading; empty where it says nothing. */

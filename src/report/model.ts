@@ -245,7 +245,11 @@ function plannedOnly(review: ReviewState, places: Places): Line[] {
 /** Drawings on frames that no cross or start line shows already. */
 function drawings(context: CardContext): { caption: string; picture: Picture }[] {
   return context.review.drawings.flatMap((d) => {
-    const picture = context.pictures.of({ markId: d.id, footageId: d.footageId, pts: d.pts }, words.drawnAlt);
+    const picture = context.pictures.of(
+      { markId: d.id, footageId: d.footageId, pts: d.pts },
+      words.drawnAlt,
+      [],
+    );
     return picture ? [{ caption: words.drawnAlt, picture }] : [];
   });
 }

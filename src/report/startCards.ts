@@ -50,6 +50,7 @@ export function startCards(context: CardContext, { paws }: RunFacts): StartCard[
         const picture = pictures.of(
           moment,
           words.stillOf(startPartWords[part], frame, words.headings.startLine),
+          ['dog'],
         );
         return picture ? [{ what: startPartWords[part], frame, picture }] : [];
       }),

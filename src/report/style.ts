@@ -138,6 +138,10 @@ th .no { display: inline-block; width: 2.1em; margin-left: -2.1em; font-weight: 
 .pic { display: grid; background: var(--stage-surround); border-radius: var(--radius); overflow: hidden; justify-items: center; }
 .pic img, .pic svg { grid-area: 1 / 1; width: 100%; height: auto; display: block; }
 .pic.tall img, .pic.tall svg { width: auto; max-width: 100%; height: 22rem; }
+.pic.close { position: relative; display: block; width: 100%; }
+.pic.close.tall { width: auto; max-width: 100%; height: 22rem; margin-inline: auto; }
+.pic .whole { position: absolute; display: grid; }
+.pic.close img, .pic.close svg { width: 100%; max-width: none; height: auto; }
 .pic svg { fill: none; stroke-linecap: round; stroke-linejoin: round; }
 .casing { stroke: var(--data-black); opacity: 0.45; }
 .legend { display: grid; grid-template-columns: 24px 1fr; gap: 0 var(--s2); line-height: 1.4; }

@@ -59,16 +59,18 @@ export function stillRows(
 
 function stillAt(
   { doc }: Page,
-  { still, strokes }: Picture,
-  x: number,
-  y: number,
+  { still, strokes, part }: Picture,
+  left: number,
+  top: number,
   width: number,
   most: number,
 ): void {
   const scale = Math.min(width / still.width, most / still.height);
-  const [w, h] = [still.width * scale, still.height * scale];
+  doc.rect(left, top, still.width * scale, still.height * scale).clip();
+  const { size, ...from } = part ?? { x: 0, y: 0, size: 1 };
+  const [w, h] = [(still.width * scale) / size, (still.height * scale) / size];
+  const [x, y] = [left - from.x * w, top - from.y * h];
   doc.image(Buffer.from(still.base64, 'base64'), x, y, { width: w, height: h });
-  doc.rect(x, y, w, h).clip();
   for (const s of strokes) {
     const at = (i: number): [number, number] => [x + (s.points[i] ?? 0) * w, y + (s.points[i + 1] ?? 0) * h];
     for (const [colour, thick] of [

@@ -20,6 +20,7 @@ import { Empty } from './Empty.tsx';
 import { FoundCrosses } from './FoundCrosses.tsx';
 import { momentsOf, type Kind } from './momentsOf.ts';
 import { PlannedRows } from './PlannedRows.tsx';
+import { RunBys } from './RunBys.tsx';
 import { Still } from './Still.tsx';
 
 const words = reviewScreenWords.crosses;
@@ -50,6 +51,7 @@ export function CrossesTab() {
       ))}
       {look}
       <FoundCrosses />
+      <RunBys />
       {analysis && <PlannedRows plans={plan.crosses} analysis={analysis} />}
     </div>
   );
