@@ -3,14 +3,13 @@ import { sentenceCase } from '../../../../src/words/review.ts';
 import { crossWords } from '../../../../src/words/trade.ts';
 import { Button } from '../../look/Button.tsx';
 import { useAnalysis } from '../../stores/react.ts';
-import { useDesk } from '../DeskContext.ts';
+import { GoToTime } from '../GoToTime.tsx';
 import { markedAs } from '../track/foundCrosses.ts';
 import styles from './AroundCross.module.css';
 import { useFoundCrosses, useRunReading, useTakeFound } from './useFoundCrosses.ts';
 
 /** Crosses that the two paths show and nobody has marked: the coach takes them over or does not. */
 export function FoundCrosses() {
-  const { desk } = useDesk();
   const found = useFoundCrosses();
   const crosses = useAnalysis()?.crosses ?? [];
   const take = useTakeFound();
@@ -22,16 +21,7 @@ export function FoundCrosses() {
       <h3>{words.title}</h3>
       {open.map((f) => (
         <div key={f.crossed.handlerAt.value} className={styles['found']} data-found={f.place}>
-          <button
-            type="button"
-            className={styles['go']}
-            onClick={() => {
-              desk.pause();
-              desk.goToTime(f.crossed.handlerAt.value);
-            }}
-          >
-            {sentenceCase(words.told(f))}
-          </button>
+          <GoToTime at={f.crossed.handlerAt.value}>{sentenceCase(words.told(f))}</GoToTime>
           <span>{words.crossed(f.crossed, read)}</span>
           <Button
             aria-label={words.takeOne(crossWords[f.kind], f.place)}

@@ -8,7 +8,8 @@ import { supportBeside } from '../../../../src/track/support.ts';
 import { obstacleName } from '../../../../src/words/review.ts';
 import { supportWords as words } from '../../../../src/words/support.ts';
 import { useAnalysis, usePreferences } from '../../stores/react.ts';
-import { useDesk, useLines, useOpenReview } from '../DeskContext.ts';
+import { useLines, useOpenReview } from '../DeskContext.ts';
+import { GoToTime } from '../GoToTime.tsx';
 import styles from './AroundCross.module.css';
 import { useRunReading } from './useFoundCrosses.ts';
 
@@ -26,7 +27,6 @@ export function RunBys() {
 }
 
 function RunBy({ row: { moment }, place }: { readonly row: EventRow; readonly place: number }) {
-  const { desk } = useDesk();
   const { course, plan } = useOpenReview();
   const dialect = usePreferences((p) => p.dialect);
   const lines = useLines((v) => v.lines);
@@ -41,16 +41,7 @@ function RunBy({ row: { moment }, place }: { readonly row: EventRow; readonly pl
   }, [lines, stand, at, unsure]);
   return (
     <div className={styles['found']}>
-      <button
-        type="button"
-        className={styles['go']}
-        onClick={() => {
-          desk.pause();
-          desk.goToTime(at);
-        }}
-      >
-        {words.at(place, obstacleName(obstacle, dialect), read(at))}
-      </button>
+      <GoToTime at={at}>{words.at(place, obstacleName(obstacle, dialect), read(at))}</GoToTime>
       <span>{words.planned(plan.supports.find((s) => s.place === place)?.until ?? null)}</span>
       <span data-figure={`run-by-${place}`}>{support ? words.told(support) : words.unmarked}</span>
     </div>

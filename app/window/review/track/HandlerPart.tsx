@@ -14,7 +14,8 @@ import {
   wayWord,
 } from '../../../../src/words/realLineSentences.ts';
 import { useAnalysis } from '../../stores/react.ts';
-import { useDesk, useLines, useOpenReview } from '../DeskContext.ts';
+import { useLines, useOpenReview } from '../DeskContext.ts';
+import { GoToTime } from '../GoToTime.tsx';
 import { uprightTurn } from '../panel/turned.ts';
 import styles from './LinePage.module.css';
 import { useWays } from './useWays.ts';
@@ -40,7 +41,6 @@ function commitments(analysis: Analysis): readonly Commitment[] {
 
 /** The handler's path, where it crosses the dog's, and where she was whenever the dog had to commit. */
 export function HandlerPart() {
-  const { desk } = useDesk();
   const lines = useLines((v) => v.lines);
   const turn = uprightTurn(useOpenReview().course);
   const analysis = useAnalysis();
@@ -68,10 +68,6 @@ export function HandlerPart() {
   const start = analysis?.clock ? middle(analysis.clock.start.bracket) : 0;
   const clock = (at: number): string => clockReading(at - start);
   const { gaps } = lines.handler.line;
-  const goTo = (at: number): void => {
-    desk.pause();
-    desk.goToTime(at);
-  };
   return (
     <section className={styles['part']} aria-label={words.title}>
       <h3>{words.title}</h3>
@@ -84,15 +80,7 @@ export function HandlerPart() {
           <ul className={styles['row']}>
             {gaps.map(({ from, to }) => (
               <li key={from}>
-                <button
-                  type="button"
-                  className={styles['go']}
-                  onClick={() => {
-                    goTo(from);
-                  }}
-                >
-                  {words.unmarkedFrom(clock(from), clock(to))}
-                </button>
+                <GoToTime at={from}>{words.unmarkedFrom(clock(from), clock(to))}</GoToTime>
               </li>
             ))}
           </ul>
@@ -104,15 +92,7 @@ export function HandlerPart() {
       <ul>
         {crossed.map((c) => (
           <li key={c.handlerAt.value}>
-            <button
-              type="button"
-              className={styles['go']}
-              onClick={() => {
-                goTo(c.handlerAt.value);
-              }}
-            >
-              {crossedSentence(c, clock)}
-            </button>
+            <GoToTime at={c.handlerAt.value}>{crossedSentence(c, clock)}</GoToTime>
           </li>
         ))}
       </ul>
@@ -121,15 +101,7 @@ export function HandlerPart() {
       <ul className={styles['cards']}>
         {rows.map(({ place, at, marked, then }) => (
           <li key={place} className={styles['card']}>
-            <button
-              type="button"
-              className={styles['go']}
-              onClick={() => {
-                goTo(at);
-              }}
-            >
-              {words.commitment(place, marked)}
-            </button>
+            <GoToTime at={at}>{words.commitment(place, marked)}</GoToTime>
             {then.unseen && <p className={styles['soft']}>{unseenSentence(then.unseen, clock)}</p>}
             {then.unseen?.who !== 'handler' && <Then then={then} turn={turn} />}
           </li>

@@ -9,6 +9,7 @@ import { obstacleName } from '../../../../src/words/review.ts';
 import { Button } from '../../look/Button.tsx';
 import { useAnalysis, usePreferences } from '../../stores/react.ts';
 import { useDesk, useLines, useOpenReview } from '../DeskContext.ts';
+import { GoToTime } from '../GoToTime.tsx';
 import styles from './LinePage.module.css';
 import { acceptProposed, isProposed, markedPlaces, type Proposed } from './proposals.ts';
 
@@ -43,10 +44,6 @@ export function ProposedPart() {
     if (act) desk.do(act);
     else desk.say(words.nothing);
   };
-  const goTo = (at: number): void => {
-    desk.pause();
-    desk.goToTime(at);
-  };
   return (
     <section className={styles['part']} aria-label={words.title}>
       <div className={styles['head']}>
@@ -65,17 +62,11 @@ export function ProposedPart() {
       <ul>
         {proposed.map((p) => (
           <li key={p.as.place} className={styles['proposal']} data-proposed={p.as.place}>
-            <button
-              type="button"
-              className={styles['go']}
-              onClick={() => {
-                goTo(p.through.at.value);
-              }}
-            >
+            <GoToTime at={p.through.at.value}>
               {p.as.place} {obstacleName(obstacleAt(course, p.as.place), dialect)},{' '}
               {figure({ ...p.through.at, value: p.through.at.value - start })}
               {p.through.inside === 'maybe' && ` ${words.maybe}`}
-            </button>
+            </GoToTime>
             <Button
               kind="quiet"
               aria-label={words.acceptOne(p.as.place)}
@@ -92,13 +83,7 @@ export function ProposedPart() {
         <ul>
           {wrong.map((t) => (
             <li key={t.through.at.value}>
-              <button
-                type="button"
-                className={styles['go']}
-                onClick={() => {
-                  goTo(t.through.at.value);
-                }}
-              >
+              <GoToTime at={t.through.at.value}>
                 {wrongSentence(
                   'wrong' in t.as ? t.as.wrong : 'order',
                   obstacleName(
@@ -107,7 +92,7 @@ export function ProposedPart() {
                   ),
                   clockReading(t.through.at.value - start),
                 )}
-              </button>
+              </GoToTime>
             </li>
           ))}
         </ul>

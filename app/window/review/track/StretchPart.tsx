@@ -15,7 +15,8 @@ import { realLineWords } from '../../../../src/words/realLine.ts';
 import { bendSentence, offSentence } from '../../../../src/words/realLineSentences.ts';
 import { obstacleName } from '../../../../src/words/review.ts';
 import { useAnalysis, usePreferences } from '../../stores/react.ts';
-import { useDesk, useLines, useOpenReview } from '../DeskContext.ts';
+import { useLines, useOpenReview } from '../DeskContext.ts';
+import { GoToTime } from '../GoToTime.tsx';
 import styles from './LinePage.module.css';
 import { useWantedLine } from './useExpectedLines.ts';
 import { useWays } from './useWays.ts';
@@ -85,21 +86,13 @@ function Stretch({
   readonly stretch: StretchFigures;
   readonly jump: JumpFigures | undefined;
 }) {
-  const { desk } = useDesk();
   const { course } = useOpenReview();
   const dialect = usePreferences((p) => p.dialect);
   return (
     <li className={styles['card']}>
-      <button
-        type="button"
-        className={styles['go']}
-        onClick={() => {
-          desk.pause();
-          desk.goToTime(s.begins);
-        }}
-      >
+      <GoToTime at={s.begins}>
         {words.stretch(s.from, s.to)} {obstacleName(obstacleAt(course, s.to), dialect)}
-      </button>
+      </GoToTime>
       <dl className={styles['figures']} data-stretch={`${s.from}-${s.to}`}>
         {s.length && (
           <div>
