@@ -5,8 +5,8 @@ import { supportEndWords } from './planPage.ts';
 
 /** What the handler did for an obstacle that the dog ran by, said without blame. */
 export const supportWords = {
-  title: 'Run-bys and support',
-  at: (place: number, name: string, clock: string): string => `Run-by at ${place}, ${name}, at ${clock} s`,
+  title: 'Run-outs and support',
+  at: (place: number, name: string, clock: string): string => `Run-out at ${place}, ${name}, at ${clock} s`,
   planned: (until: Planned['until'] | null): string =>
     until === null ? 'No support planned here.' : `Support planned ${supportEndWords[until]}.`,
   told: ({ from, leaving, leftFor, then }: Support): string => {
