@@ -114,7 +114,8 @@ function leastGap(pair: Pair, { from, to }: Span): GapLeft | null {
 /** A stored moment of the dog's line. */
 type Moment = Whereabouts & { readonly at: number };
 
-function wayAbout(dog: RealLine, { from, to }: Span): readonly Moment[] {
+/** The stored moments of a dog's way about a time: what she ran at another time is another part of the course. */
+export function wayAbout(dog: RealLine, { from, to }: Span): readonly Moment[] {
   return everywhere(dog).flatMap((p, i) => {
     const at = dog.times[i] ?? NaN;
     return at >= from - about && at <= to + about ? [{ ...p, at }] : [];
@@ -125,7 +126,7 @@ function wayAbout(dog: RealLine, { from, to }: Span): readonly Moment[] {
  * How far the handler is from the way at a moment; null where she was not marked then. The two errors are taken as if
  * they did not know of each other, which for lines of one fit makes the band wider than it need be.
  */
-function gapAt(
+export function gapAt(
   { dog, handler }: Pair,
   at: number,
   way: readonly Moment[],

@@ -1,8 +1,9 @@
+import { gapAt, wayAbout } from './aroundCross.ts';
 import type { CrossKind, PlannedCross } from '../plan/plan.ts';
 import { toldCrossed, type Pair, type PathCrossed } from './pairs.ts';
 import { nearestOn } from './figures.ts';
 import type { Quantity } from '../time/quantity.ts';
-import { everywhere, unseenAt, whereAt } from './whereAt.ts';
+import { unseenAt, whereAt } from './whereAt.ts';
 
 /** An obstacle as the coach marked it, seconds of the run. */
 export interface TakenAt {
@@ -25,15 +26,15 @@ export interface CrossFound {
 }
 
 /** Half as wide as a handler is, with a hand's breadth for the dog: nearer than this she stands in her way, metres (ours). */
-const clearOfWay = 0.4;
+export const clearOfWay = 0.4;
 /** A handler who is not clear of it so long after goes along the dog's way more than across it, seconds (ours). */
 const clearWithin = 2;
 /** An obstacle that the dog took so long before or after the handler crossed behind her is not the one meant, seconds (ours). */
 const beside = 1;
+/** Slower across the dog's way than this she stands beside it, m/s (ours). */
+const slowest = 0.5;
 /** Between two looks, seconds. */
 const look = 0.02;
-/** What the dog ran longer before or after is another part of the course, seconds. */
-const about = 2;
 
 /**
  * Crosses by the geometry of the two paths. Where the handler crossed before the dog came it is a cross in front of
@@ -88,13 +89,18 @@ function placeOf(
 }
 
 /** When she is first clear of the way that she has crossed; null where she was not marked on, or stays on it. */
-function finishedAt({ dog, handler }: Pair, { handlerAt, dogAt, onto }: PathCrossed): Quantity | null {
-  const way = everywhere(dog).filter((_, i) => Math.abs((dog.times[i] ?? NaN) - dogAt.value) <= about);
+function finishedAt(pair: Pair, { handlerAt, dogAt, onto }: PathCrossed): Quantity | null {
+  const { handler } = pair;
+  const way = wayAbout(pair.dog, { from: dogAt.value, to: dogAt.value });
   for (let t = handlerAt.value; t <= Math.min(handler.to, handlerAt.value + clearWithin); t += look) {
     if (unseenAt(handler, t)) return null;
     const here = whereAt(handler, t);
     const off = here && nearestOn(way, here);
-    if (off && (onto === 'left' ? off.left : -off.left) >= clearOfWay) return { ...handlerAt, value: t };
+    if (!off || (onto === 'left' ? off.left : -off.left) < clearOfWay) continue;
+    // Going along the way rather than across it, she is clear of it sooner or later by more than by its crossing.
+    const across = Math.abs(here.vx * off.normal.x + here.vy * off.normal.y);
+    const late = (gapAt(pair, t, way)?.metres.plusMinus ?? 0) / Math.max(slowest, across);
+    return { ...handlerAt, value: t, plusMinus: Math.max(handlerAt.plusMinus, late) };
   }
   return null;
 }

@@ -1,4 +1,5 @@
-import { lengthSeen, waysOf } from '../../../src/track/figures.ts';
+import { clearOfWay, crossesFound, type TakenAt } from '../../../src/track/crossesFound.ts';
+import { lengthSeen, nearestOn, waysOf } from '../../../src/track/figures.ts';
 import { apartAt, pathsCrossed } from '../../../src/track/pairs.ts';
 import { realLine, type RealLine } from '../../../src/track/realLine.ts';
 import type { TrackMark } from '../../../src/track/track.ts';
@@ -33,6 +34,8 @@ interface Told {
   readonly apart: Held[];
   readonly length: Held[];
   readonly crossed: Held[];
+  /** When she is clear of the dog's way on its other side: what is proposed as the end of a cross. */
+  readonly clear: Held[];
   /** Crossings of which nothing is told, and those where who came first was told wrong. */
   unseen: number;
   wrongFirst: number;
@@ -67,7 +70,7 @@ export async function handlerLines(): Promise<BenchLine[]> {
 }
 
 function measured(height: number): Told {
-  const told: Told = { scores: [], apart: [], length: [], crossed: [], unseen: 0, wrongFirst: 0 };
+  const told: Told = { scores: [], apart: [], length: [], crossed: [], clear: [], unseen: 0, wrongFirst: 0 };
   for (let i = 0; i < runs; i++) {
     const run = runOf(1000 + firstSeed + i);
     const shot = shotOf(height, 5000 + firstSeed + i, 40);
@@ -118,9 +121,31 @@ function tally(told: Told, run: Run, dog: RealLine, handler: RealLine): void {
     const far = (t: Crossing): number => Math.hypot(t.handler - c.handlerAt.value, t.dog - c.dogAt.value);
     const [truth] = truths.toSorted((a, b) => far(a) - far(b));
     told.crossed.push(within(truth?.handler ?? Infinity, c.handlerAt));
+    const [cross] = crossesFound(pair, [c], takenBy(run), []);
+    const truly = truth && clearAt(run, truth, c.onto, handler.to);
+    if (cross && truly !== undefined) told.clear.push(within(truly, cross.finished));
     if (c.first !== 'cannotTell' && truth && (c.first === 'dog') !== truth.dog < truth.handler)
       told.wrongFirst++;
   }
+}
+
+/** What she took, by the notices of the run. */
+function takenBy({ run }: Run): TakenAt[] {
+  return run.notices.flatMap((n) => {
+    const out =
+      n.kind === 'in' && run.notices.find((m) => m.kind === 'out' && m.place === n.place && m.at > n.at);
+    return out ? [{ place: n.place, in: n.at, out: out.at }] : [];
+  });
+}
+
+/** When her foot is truly clear of the way that the dog's paw takes about then. */
+function clearAt(run: Run, truth: Crossing, onto: 'left' | 'right', until: number): number | undefined {
+  const way = Array.from({ length: 81 }, (_, i) => pawAt(run.run, truth.dog - 2 + i / 20));
+  for (let t = truth.handler; t <= until; t += 0.01) {
+    const near = nearestOn(way, footAt(run, t));
+    if (near && (onto === 'left' ? near.left : -near.left) >= clearOfWay) return t;
+  }
+  return undefined;
 }
 
 interface Stop extends Pixel {
@@ -170,6 +195,7 @@ function linesOf(height: number, told: Told): BenchLine[] {
     held('from dog to handler', told.apart, 'm'),
     held('length of her path, where marked', told.length, 'm'),
     held('when she crosses the dog’s path', told.crossed, 's'),
+    held('when she is clear of it, as a found cross says', told.clear, 's'),
     line(
       'who was first where she crosses it',
       'never told wrong',
