@@ -3,6 +3,7 @@ import { pts } from '../../../../src/time/units.ts';
 import { realLineWords } from '../../../../src/words/realLine.ts';
 import { leftOutSentence } from '../../../../src/words/realLineSentences.ts';
 import { useDesk, useLines, useOpenReview } from '../DeskContext.ts';
+import go from '../GoToTime.module.css';
 import styles from './LinePage.module.css';
 
 const words = realLineWords.leftOut;
@@ -27,7 +28,7 @@ export function LeftOutPart() {
             <li key={i}>
               <button
                 type="button"
-                className={styles['go']}
+                className={go['go']}
                 onClick={() => {
                   desk.pause();
                   desk.goTo(footageId, frame);
